@@ -1,0 +1,110 @@
+import { Angle } from '../units/angle.js';
+
+/** Where a figure put into a step came from. `assumed` marks what the user did not give. */
+export type Origin = 'reading' | 'given' | 'assumed' | 'table' | 'computed' | 'earlier step';
+
+/** One figure put into a step: what it is, its symbol, the value and the text as a navigator writes it. */
+export interface StepInput {
+  readonly name: string;
+  readonly symbol?: string;
+  readonly value: unknown;
+  readonly text: string;
+  readonly origin: Origin;
+}
+
+/**
+ * One independent cause of error, as a standard deviation in minutes of arc of altitude. Sights that name the
+ * same `sharedKey` share the same error (an index error of one session): their covariance is not diagonal.
+ */
+export interface ErrorCause {
+  readonly cause: string;
+  readonly sigmaArcmin: number;
+  readonly sharedKey?: string;
+}
+
+/**
+ * One rung of a working.
+ * - `entry`: what is started from (a reading); `correction`: an amount added; `rest`: a named value reached on
+ *   the way (apparent altitude); `result`: what is computed from the above.
+ */
+export interface Step<R = unknown> {
+  readonly rule: string;
+  readonly title: string;
+  readonly kind: 'entry' | 'correction' | 'rest' | 'result';
+  readonly formula: { readonly latex: string; readonly plain: string };
+  /** The figures put in, as a navigator writes the arithmetic: `1.758 √2.6`. */
+  readonly figures: string;
+  readonly inputs: readonly StepInput[];
+  /** The signed amount added, for a correction. */
+  readonly correction?: Angle;
+  /** The running value after this step. */
+  readonly result: R;
+  readonly errors: readonly ErrorCause[];
+  readonly source: string;
+  readonly caution?: string;
+}
+
+/** How well a value is known: 1σ and its independent causes. */
+export class Uncertainty {
+  constructor(readonly causes: readonly ErrorCause[]) {
+    Object.freeze(this);
+  }
+  /** One standard deviation. */
+  get sigma(): Angle {
+    return Angle.arcminutes(Math.sqrt(this.varianceArcmin2));
+  }
+  get varianceArcmin2(): number {
+    return this.causes.reduce((sum, c) => sum + c.sigmaArcmin ** 2, 0);
+  }
+  /** `± 0.7′, 1σ`. */
+  toString(): string {
+    return `± ${this.sigma.arcminutes.toFixed(1)}′, 1σ`;
+  }
+  toJSON(): unknown {
+    return { sigmaArcmin: this.sigma.arcminutes, causes: this.causes };
+  }
+}
+
+/** A result together with its steps. Frozen; `value` is the result of the last step. */
+export class Working<V = Angle> {
+  readonly value: V;
+  readonly uncertainty: Uncertainty;
+  readonly steps: readonly Step[];
+  /** @param title what is worked out, e.g. `Observed altitude: Sun, lower limb`. */
+  constructor(
+    readonly title: string,
+    steps: readonly [...Step[], Step<V>],
+    /** Flags that say the result must not be taken at face value, in whole sentences. */
+    readonly flags: readonly string[] = [],
+    uncertainty?: Uncertainty,
+  ) {
+    const last = steps.at(-1);
+    if (!last) throw new RangeError('a working needs at least one step');
+    this.steps = Object.freeze(steps.map((s) => Object.freeze({ ...s })));
+    this.value = last.result as V;
+    this.uncertainty = uncertainty ?? new Uncertainty(steps.flatMap((s) => s.errors));
+    Object.freeze(this);
+  }
+  /** Cautions of all steps, each once. */
+  get cautions(): readonly string[] {
+    return [...new Set(this.steps.flatMap((s) => (s.caution ? [s.caution] : [])))];
+  }
+  /** The step of that rule, e.g. `working.step('dip')`. @throws RangeError naming the rules there are. */
+  step(rule: string): Step {
+    const found = this.steps.find((s) => s.rule === rule);
+    if (!found)
+      throw new RangeError(
+        `this working has no step '${rule}'; it has ${this.steps.map((s) => `'${s.rule}'`).join(', ')}`,
+      );
+    return found;
+  }
+  toJSON(): unknown {
+    return {
+      title: this.title,
+      value: this.value,
+      uncertainty: this.uncertainty,
+      steps: this.steps,
+      flags: this.flags,
+    };
+  }
+}
