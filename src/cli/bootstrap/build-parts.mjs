@@ -1,0 +1,97 @@
+/** The parts that a build makes: what each is made from, and how. */
+import fs from 'node:fs';
+import path from 'node:path';
+import { pathToFileURL } from 'node:url';
+import { DIST, ROOT } from './paths.mjs';
+import { runProgram } from './run-program.mjs';
+
+/** Folders that the library is made from; kernel, lab, publish and cli stand above it. */
+const LIBRARY = ['core', 'log', 'views', 'exercises', 'cells'].map((layer) => `src/${layer}`);
+
+/**
+ * @typedef {object} Part
+ * @property {string} name
+ * @property {string[]} inputs files and folders, relative to the checkout
+ * @property {string} entry the part is left out where this file does not exist
+ * @property {string} product a file or folder that exists once the part is built
+ * @property {(context: { root: string, dist: string }) => Promise<unknown>} make
+ */
+
+async function bundle(entry, outfile, options) {
+  const { build } = await import('esbuild');
+  await build({
+    absWorkingDir: ROOT,
+    entryPoints: [entry],
+    outfile: path.join(DIST, outfile),
+    bundle: true,
+    format: 'esm',
+    target: 'es2022',
+    sourcemap: true,
+    logLevel: 'warning',
+    ...options,
+  });
+}
+
+const forNode = { platform: 'node', target: 'node20', packages: 'external' };
+
+async function makeTypes() {
+  const tsc = path.join(ROOT, 'node_modules', 'typescript', 'bin', 'tsc');
+  fs.rmSync(path.join(DIST, 'types'), { recursive: true, force: true });
+  await runProgram(process.execPath, [tsc, '-p', 'tsconfig.types.json'], {
+    log: 'types',
+    what: 'making the type declarations',
+    remedy: 'mend the type errors shown above (npm run types lists them all)',
+  });
+}
+
+/** Calls the build function that another layer of src/ provides. */
+async function makeWith(module, name, context) {
+  const functions = await import(pathToFileURL(path.join(ROOT, module)).href);
+  await functions[name](context);
+}
+
+/** @type {Part[]} */
+export const PARTS = [
+  {
+    name: 'library',
+    inputs: [...LIBRARY, 'src/index.ts'],
+    entry: 'src/index.ts',
+    product: 'dist/index.js',
+    make: () => bundle('src/index.ts', 'index.js', forNode),
+  },
+  {
+    name: 'library for browsers',
+    inputs: [...LIBRARY, 'src/index.ts', 'src/browser.ts'],
+    entry: 'src/browser.ts',
+    product: 'dist/browser.js',
+    make: () => bundle('src/browser.ts', 'browser.js', { platform: 'browser' }),
+  },
+  {
+    name: 'types',
+    inputs: [...LIBRARY, 'src/index.ts', 'tsconfig.json', 'tsconfig.types.json'],
+    entry: 'src/index.ts',
+    product: 'dist/types/index.d.ts',
+    make: makeTypes,
+  },
+  {
+    name: 'kernel',
+    inputs: [...LIBRARY, 'src/kernel'],
+    entry: 'src/kernel/build.mjs',
+    product: 'dist/kernel',
+    make: (context) => makeWith('src/kernel/build.mjs', 'buildKernel', context),
+  },
+  {
+    name: 'JupyterLab extension',
+    inputs: [...LIBRARY, 'src/lab', 'data'],
+    entry: 'src/lab/build.mjs',
+    product: 'dist/labextension',
+    make: (context) => makeWith('src/lab/build.mjs', 'buildLab', context),
+  },
+  {
+    name: 'command line',
+    inputs: [...LIBRARY, 'src/index.ts', 'src/kernel', 'src/publish', 'src/cli'],
+    entry: 'src/cli/main.ts',
+    product: 'dist/cli.js',
+    make: () => bundle('src/cli/main.ts', 'cli.js', forNode),
+  },
+];

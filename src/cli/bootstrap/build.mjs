@@ -1,0 +1,72 @@
+/** `npm run build`: makes dist/, leaving alone the parts whose sources have not changed. */
+import './require-node.mjs';
+import fs from 'node:fs';
+import path from 'node:path';
+import { parseArgs } from 'node:util';
+import { PARTS } from './build-parts.mjs';
+import { reportFailure, SetupFailure } from './failure.mjs';
+import { fingerprint, Stamp } from './fingerprint.mjs';
+import { isMain } from './is-main.mjs';
+import { alone } from './lock.mjs';
+import { ensureNodePackages } from './node-packages.mjs';
+import { DIST, ROOT } from './paths.mjs';
+import { say, step } from './progress.mjs';
+
+/** Besides its sources every part depends on the packages and on the build itself. */
+const COMMON = ['package-lock.json', 'src/cli/bootstrap/build-parts.mjs'];
+
+const stampOf = (part) => new Stamp(path.join(DIST, '.stamps', part.name.replaceAll(' ', '-')));
+const exists = (file) => fs.existsSync(path.join(ROOT, file));
+
+function asFailure(part, error) {
+  if (error instanceof SetupFailure) return error;
+  return new SetupFailure(`building the ${part.name}`, {
+    details: String(error?.stack ?? error),
+    remedy: 'mend the source named above, or, in an unchanged checkout, delete the folder dist',
+  });
+}
+
+async function makePart(part, value) {
+  stampOf(part).clear();
+  try {
+    await step(part.name, () => part.make({ root: ROOT, dist: DIST }));
+  } catch (error) {
+    throw asFailure(part, error);
+  }
+  if (!exists(part.product))
+    throw new SetupFailure(`the build of the ${part.name} ended without making ${part.product}`);
+  stampOf(part).set(value);
+}
+
+/** The parts that must be made, each with the fingerprint of its sources as they are now. */
+export function staleParts(parts = PARTS) {
+  return parts
+    .filter((part) => exists(part.entry))
+    .map((part) => ({ part, value: fingerprint([...COMMON, ...part.inputs], process.version) }))
+    .filter(({ part, value }) => !exists(part.product) || !stampOf(part).holds(value));
+}
+
+/** Builds what is stale, parts side by side; returns the names of what was built. */
+export async function build({ all = false } = {}) {
+  if (all) fs.rmSync(path.join(DIST, '.stamps'), { recursive: true, force: true });
+  const stale = staleParts();
+  fs.mkdirSync(DIST, { recursive: true });
+  const outcomes = await Promise.allSettled(stale.map(({ part, value }) => makePart(part, value)));
+  const failures = outcomes.filter((outcome) => outcome.status === 'rejected');
+  for (const { reason } of failures.slice(1)) say(`\n${reason.toText()}\n`);
+  if (failures.length > 0) throw failures[0].reason;
+  return stale.map(({ part }) => part.name);
+}
+
+if (isMain(import.meta.url)) {
+  try {
+    const { values } = parseArgs({ options: { all: { type: 'boolean', default: false } } });
+    await alone(async () => {
+      await ensureNodePackages();
+      const built = await build(values);
+      say(built.length ? `Built: ${built.join(', ')}.` : 'Everything in dist/ is up to date.');
+    });
+  } catch (error) {
+    reportFailure(error);
+  }
+}
