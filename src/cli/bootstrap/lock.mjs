@@ -2,6 +2,7 @@
 import fs from 'node:fs';
 import path from 'node:path';
 import { CACHE } from './paths.mjs';
+import { isAlive } from './process-tree.mjs';
 import { say } from './progress.mjs';
 
 const LOCK = path.join(CACHE, 'setup.lock');
@@ -11,15 +12,6 @@ function holder() {
     return Number(fs.readFileSync(LOCK, 'utf8'));
   } catch {
     return undefined;
-  }
-}
-
-function isAlive(pid) {
-  try {
-    process.kill(pid, 0);
-    return true;
-  } catch (error) {
-    return error.code === 'EPERM';
   }
 }
 

@@ -15,10 +15,11 @@ export const TEST_REQUIREMENTS = 'tests/requirements.txt';
 const OLDEST = [3, 11];
 const windows = process.platform === 'win32';
 
-/** The environment for programs of .env: no packages from anywhere else. */
-export function pythonEnvironment() {
-  const { PYTHONPATH: _path, PYTHONHOME: _home, ...rest } = process.env;
-  return { ...rest, PYTHONNOUSERSITE: '1', PIP_USER: '0', PIP_DISABLE_PIP_VERSION_CHECK: '1' };
+/** The environment for programs of .env: no packages from anywhere else, nothing of `unset`. */
+export function pythonEnvironment(unset = []) {
+  const env = { ...process.env, PYTHONNOUSERSITE: '1', PIP_USER: '0' };
+  for (const name of ['PYTHONPATH', 'PYTHONHOME', ...unset]) delete env[name];
+  return { ...env, PIP_DISABLE_PIP_VERSION_CHECK: '1' };
 }
 
 /** `['python3']` or `['py', '-3']`: the first one that is new enough; undefined if there is none. */
@@ -29,7 +30,10 @@ export function findPython() {
   if (process.env.PYTHON) candidates.unshift([process.env.PYTHON]);
   return candidates.find(([command, ...args]) => {
     const code = 'import sys; print(*sys.version_info[:2])';
-    const version = outputOf(command, [...args, '-c', code])?.trim().split(' ').map(Number);
+    const version = outputOf(command, [...args, '-c', code])
+      ?.trim()
+      .split(' ')
+      .map(Number);
     if (!version || version.length !== 2) return false;
     const [major, minor] = version;
     return major > OLDEST[0] || (major === OLDEST[0] && minor >= OLDEST[1]);

@@ -1,0 +1,117 @@
+/** `npm start`: from a fresh clone, or from yesterday's, to JupyterLab on the notebooks. */
+import './require-node.mjs';
+import fs from 'node:fs';
+import path from 'node:path';
+import { parseArgs } from 'node:util';
+import { reportFailure, SetupFailure } from './failure.mjs';
+import { startLab } from './lab-server.mjs';
+import { hasDisplay, openBrowser } from './open-browser.mjs';
+import { ENV, ROOT } from './paths.mjs';
+import { endChildren } from './process-tree.mjs';
+import { say } from './progress.mjs';
+import { setUp } from './setup.mjs';
+import { onStopRequest } from './stop-request.mjs';
+
+const HELP = `Opens JupyterLab on the notebooks; installs and builds first whatever is missing.
+
+  npm start                                       open the notebooks in a browser
+  npm start -- notebooks/01-one-sight.ipynb       open this notebook
+  npm start -- --no-browser                       print the address only
+  npm start -- --port 9000                        serve there instead of on the first free port from 8888 on
+
+Everything is installed inside this folder (node_modules, .env). Ctrl-C stops it.`;
+
+function wrongUsage(message) {
+  console.error(`${message}\nnpm start -- --help shows what can be said.`);
+  process.exit(2);
+}
+
+function readPort(text) {
+  if (text === undefined) return undefined;
+  const port = Number(text);
+  if (!/^\d+$/.test(text) || port < 1 || port > 65535)
+    wrongUsage(`--port ${text}: a port is a whole number from 1 to 65535, as in --port 9000`);
+  return port;
+}
+
+function readNotebook(text) {
+  if (text === undefined) return undefined;
+  const file = path.relative(ROOT, path.resolve(text));
+  if (!fs.existsSync(path.join(ROOT, file))) wrongUsage(`There is no file ${text}.`);
+  if (file.startsWith('..')) wrongUsage(`${text} lies outside the folder ${ROOT}.`);
+  return file.split(path.sep).map(encodeURIComponent).join('/');
+}
+
+function readArguments() {
+  try {
+    const { values, positionals } = parseArgs({
+      allowPositionals: true,
+      options: {
+        port: { type: 'string' },
+        'no-browser': { type: 'boolean', default: false },
+        help: { type: 'boolean', short: 'h', default: false },
+      },
+    });
+    if (positionals.length > 1) wrongUsage(`One notebook at a time, not ${positionals.length}.`);
+    return {
+      help: values.help,
+      port: readPort(values.port),
+      browser: !values['no-browser'],
+      notebook: readNotebook(positionals[0]),
+    };
+  } catch (error) {
+    return wrongUsage(error.message);
+  }
+}
+
+function reportSetUp({ installed, built, registered }) {
+  if (!registered.kernel)
+    throw new SetupFailure('the kernel is not in this checkout (src/kernel)', {
+      remedy: 'get a complete checkout: git status names missing files',
+    });
+  if (!installed && built.length === 0) say('Everything is in place.');
+}
+
+async function showAddress(url, browser) {
+  const opened = browser && hasDisplay() && (await openBrowser(url));
+  say(
+    `\n${opened ? 'JupyterLab is open in your browser' : 'JupyterLab is ready; open this address in a browser'}:`,
+  );
+  say(`  ${url}\nCtrl-C stops it.`);
+}
+
+/** Until JupyterLab is up, stopping means ending whatever is at work. */
+let ready = false;
+
+function giveUp(reason) {
+  say(`\nStopped (${reason}); the next start goes on from here.`);
+  endChildren();
+  process.exit(130);
+}
+
+async function main() {
+  const { help, port, browser, notebook } = readArguments();
+  if (help) return say(HELP);
+  const stop = onStopRequest();
+  stop.then((reason) => !ready && giveUp(reason));
+  if (!fs.existsSync(ENV))
+    say(`First start in ${ROOT}: about a minute, and some 700 MB inside this folder.`);
+  reportSetUp(await setUp());
+  const lab = await startLab({ port });
+  ready = true;
+  const url = notebook ? lab.url.replace('/lab?', `/lab/tree/${notebook}?`) : lab.url;
+  await showAddress(url, browser);
+  const reason = await Promise.race([stop, lab.ended.then(() => 'ended')]);
+  if (reason === 'ended') return say('JupyterLab was shut down.');
+  say(`\nStopping JupyterLab (${reason}) …`);
+  await lab.stop();
+  say('Stopped.');
+}
+
+try {
+  await main();
+  process.exit();
+} catch (error) {
+  reportFailure(error);
+  process.exit();
+}
