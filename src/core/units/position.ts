@@ -1,0 +1,60 @@
+import { Angle } from './angle.js';
+import { formatLatitude, formatLongitude } from './angle-format.js';
+import { latitude, longitude } from './angle-text.js';
+import { finite, OutOfRangeError } from './errors.js';
+
+/** A place on the Earth, WGS 84, immutable. Latitude north +, longitude east + in −180° (excluded) to 180°. */
+export class Position {
+  private constructor(
+    readonly latitude: Angle,
+    readonly longitude: Angle,
+    /** What the user wrote, `[latitude, longitude]`, where it came from text. */
+    readonly text?: string,
+  ) {
+    Object.freeze(this);
+  }
+
+  /** @param lat north positive, within ±90. @param lon east positive, any turn. @throws OutOfRangeError */
+  static degrees(lat: number, lon: number): Position {
+    return Position.of(
+      Angle.degrees(finite(lat, 'a latitude')),
+      Angle.degrees(finite(lon, 'a longitude')),
+    );
+  }
+  static of(lat: Angle, lon: Angle): Position {
+    if (Math.abs(lat.degrees) > 90)
+      throw new OutOfRangeError(`a latitude cannot exceed 90°, and this is ${lat.degrees}°`);
+    const east = lon.degrees - 360 * Math.ceil((lon.degrees - 180) / 360);
+    const wrapped = east === lon.degrees ? lon : Angle.degrees(east);
+    const texts = [lat.text, lon.text].filter((t) => t !== undefined);
+    return texts.length === 2
+      ? new Position(lat, wrapped, texts.join(', '))
+      : new Position(lat, wrapped);
+  }
+
+  get latDeg(): number {
+    return this.latitude.degrees;
+  }
+  get lonDeg(): number {
+    return this.longitude.degrees;
+  }
+  /** `19°31.0′ S, 001°12.0′ W`. */
+  toString(): string {
+    return `${formatLatitude(this.latDeg)}, ${formatLongitude(this.lonDeg)}`;
+  }
+  toJSON(): { latDeg: number; lonDeg: number; text?: string } {
+    const plain = { latDeg: this.latDeg, lonDeg: this.lonDeg };
+    return this.text === undefined ? plain : { ...plain, text: this.text };
+  }
+}
+
+/**
+ * A position as a navigator writes it: `position('19°31′ S', '001°12′ W')`, or from two angles.
+ * @throws EntryError on a wrong letter, 91° of latitude and the like.
+ */
+export function position(lat: string | Angle, lon: string | Angle): Position {
+  return Position.of(
+    typeof lat === 'string' ? latitude(lat) : lat,
+    typeof lon === 'string' ? longitude(lon) : lon,
+  );
+}
