@@ -3,20 +3,13 @@ import './require-node.mjs';
 import fs from 'node:fs';
 import path from 'node:path';
 import { parseArgs } from 'node:util';
-import { PARTS } from './build-parts.mjs';
 import { reportFailure, SetupFailure } from './failure.mjs';
-import { fingerprint, Stamp } from './fingerprint.mjs';
 import { isMain } from './is-main.mjs';
 import { alone } from './lock.mjs';
 import { ensureNodePackages } from './node-packages.mjs';
 import { DIST, ROOT } from './paths.mjs';
 import { say, step } from './progress.mjs';
-
-/** Besides its sources every part depends on the packages and on the build itself. */
-const COMMON = ['package-lock.json', 'src/cli/bootstrap/build-parts.mjs'];
-
-const stampOf = (part) => new Stamp(path.join(DIST, '.stamps', part.name.replaceAll(' ', '-')));
-const exists = (file) => fs.existsSync(path.join(ROOT, file));
+import { exists, staleParts, stampOf } from './stale-parts.mjs';
 
 function asFailure(part, error) {
   if (error instanceof SetupFailure) return error;
@@ -36,14 +29,6 @@ async function makePart(part, value) {
   if (!exists(part.product))
     throw new SetupFailure(`the build of the ${part.name} ended without making ${part.product}`);
   stampOf(part).set(value);
-}
-
-/** The parts that must be made, each with the fingerprint of its sources as they are now. */
-export function staleParts(parts = PARTS) {
-  return parts
-    .filter((part) => exists(part.entry))
-    .map((part) => ({ part, value: fingerprint([...COMMON, ...part.inputs], process.version) }))
-    .filter(({ part, value }) => !exists(part.product) || !stampOf(part).holds(value));
 }
 
 /** Builds what is stale, parts side by side; returns the names of what was built. */

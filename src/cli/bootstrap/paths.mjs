@@ -1,11 +1,28 @@
 /** Where the project keeps things. Everything that set-up writes lies inside the checkout. */
+import fs from 'node:fs';
 import path from 'node:path';
 import { fileURLToPath } from 'node:url';
 
 const windows = process.platform === 'win32';
 
-/** The checkout. */
-export const ROOT = fileURLToPath(new URL('../../../', import.meta.url)).replace(/[\\/]$/, '');
+function isRoot(folder) {
+  try {
+    const text = fs.readFileSync(path.join(folder, 'package.json'), 'utf8');
+    return JSON.parse(text).name === 'cocked-hat';
+  } catch {
+    return false;
+  }
+}
+
+function findRoot(folder) {
+  if (isRoot(folder)) return folder;
+  const above = path.dirname(folder);
+  if (above === folder) throw new Error('cannot find the folder of Cocked Hat');
+  return findRoot(above);
+}
+
+/** The checkout: the nearest folder above this module that holds our package.json. */
+export const ROOT = findRoot(path.dirname(fileURLToPath(import.meta.url)));
 /** Built code. */
 export const DIST = path.join(ROOT, 'dist');
 /** The project's own Python environment. */

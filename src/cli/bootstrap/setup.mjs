@@ -5,6 +5,11 @@ import { ensureNodePackages } from './node-packages.mjs';
 import { ensurePythonEnv, RUNTIME_REQUIREMENTS, TEST_REQUIREMENTS } from './python.mjs';
 import { register } from './register.mjs';
 
+async function packagesAndBuild() {
+  const installed = await ensureNodePackages();
+  return { installed, built: await build() };
+}
+
 /**
  * Installs packages, builds and registers.
  * @param {{ forTests?: boolean }} options `forTests` adds what the tests need to .env
@@ -13,12 +18,11 @@ import { register } from './register.mjs';
 export function setUp({ forTests = false } = {}) {
   return alone(async () => {
     const files = forTests ? [RUNTIME_REQUIREMENTS, TEST_REQUIREMENTS] : [RUNTIME_REQUIREMENTS];
-    const python = ensurePythonEnv(files);
-    // A failure there is reported when its turn comes, below.
-    python.catch(() => {});
-    const npm = await ensureNodePackages();
-    const built = await build();
-    const installed = (await python) || npm;
-    return { installed, built, registered: await register() };
+    const steps = await Promise.allSettled([ensurePythonEnv(files), packagesAndBuild()]);
+    const failed = steps.find((step) => step.status === 'rejected');
+    if (failed) throw failed.reason;
+    const [python, node] = steps.map((step) => step.value);
+    const installed = python || node.installed;
+    return { installed, built: node.built, registered: await register() };
   });
 }

@@ -113,5 +113,6 @@ try {
   process.exit();
 } catch (error) {
   reportFailure(error);
+  endChildren();
   process.exit();
 }

@@ -95,6 +95,7 @@ try {
   await main(process.argv.slice(2));
 } catch (error) {
   reportFailure(error);
+  endChildren();
   say('\n0 passed, 1 failed');
 }
 process.exit();

@@ -1,0 +1,62 @@
+import type { Command } from '../command.js';
+import {
+  checkBuild,
+  checkChromium,
+  checkData,
+  checkExtension,
+  checkJupyterLab,
+  checkKernelspec,
+  checkNode,
+  checkNodePackages,
+  checkPython,
+  type Finding,
+} from '../doctor/index.js';
+import type { Terminal } from '../terminal.js';
+
+const CHECKS: readonly (() => Finding)[] = [
+  checkNode,
+  checkNodePackages,
+  checkPython,
+  checkJupyterLab,
+  () => checkKernelspec(),
+  () => checkExtension(),
+  checkBuild,
+  () => checkData(),
+  checkChromium,
+];
+
+const MARKS = { good: 'good', note: 'note', bad: 'BAD ' } as const;
+
+/** Prints findings and remedies; returns the exit code. */
+export function tell(findings: readonly Finding[], terminal: Terminal): number {
+  const width = Math.max(...findings.map(({ subject }) => subject.length));
+  for (const { subject, state, text, remedy } of findings) {
+    terminal.say(`${MARKS[state]}  ${subject.padEnd(width)}  ${text}`);
+    if (remedy) terminal.say(`${' '.repeat(width + 8)}→ ${remedy}`);
+  }
+  const count = findings.filter(({ state }) => state === 'bad').length;
+  terminal.say(count === 0 ? '\nAll is well.' : `\n${count} to mend; begin with the first.`);
+  return count === 0 ? 0 : 1;
+}
+
+export const doctor: Command = {
+  name: 'doctor',
+  summary: 'check the installation and say what to do',
+  options: {},
+  help: `Usage: cocked-hat doctor
+
+Checks Node.js, the npm packages, Python and JupyterLab in .env, the registered kernel and
+extension, the build, the checksums of the data files, and Chromium (which only the tests
+need). Changes nothing. Each line that is not good says what to do.
+
+Exit code: 0 if all is well, 1 if something needs mending.
+
+Examples
+  cocked-hat doctor
+  cocked-hat doctor > report.txt     to send to whoever helps you`,
+  run: async (_given, terminal) =>
+    tell(
+      CHECKS.map((check) => check()),
+      terminal,
+    ),
+};

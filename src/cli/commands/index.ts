@@ -1,0 +1,6 @@
+/** The commands, in the order in which help lists them. */
+import type { Command } from '../command.js';
+import { doctor } from './doctor.js';
+import { open } from './open.js';
+
+export const COMMANDS: readonly Command[] = [open, doctor];

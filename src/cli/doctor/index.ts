@@ -1,0 +1,4 @@
+export * from './data.js';
+export * from './finding.js';
+export * from './installation.js';
+export * from './jupyter.js';
