@@ -1,1 +1,3 @@
-export {};
+import './install.js';
+export * from './mime.js';
+export * from './working/index.js';

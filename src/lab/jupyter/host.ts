@@ -1,0 +1,79 @@
+import type { IRenderMime } from '@jupyterlab/rendermime-interfaces';
+import type { Widget } from '@lumino/widgets';
+
+/** The few parts of JupyterLab's packages that we call, typed here so that none of them is needed to build. */
+export interface Lab {
+  readonly Widget: new () => Widget;
+  readonly tokens: {
+    readonly rendermime: unknown;
+    readonly translator: unknown;
+    readonly notebooks: unknown;
+    readonly themes: unknown;
+  };
+}
+
+export type Shared = (name: string) => Promise<unknown>;
+
+export interface RenderMimeRegistry {
+  addFactory(factory: IRenderMime.IRendererFactory, rank?: number): void;
+}
+
+export interface TranslatorService {
+  load(domain: string): { gettext(text: string): string };
+}
+
+export interface Kernel {
+  createComm(target: string): Comm;
+}
+
+export interface Comm {
+  open(data?: unknown): unknown;
+  send(data: unknown): unknown;
+  close(): unknown;
+  onMsg: (message: { content: { data: unknown } }) => void;
+  onClose: (message: unknown) => void;
+}
+
+export interface NotebookPanel {
+  readonly node: HTMLElement;
+  readonly sessionContext: {
+    readonly session: { readonly kernel: Kernel | null } | null;
+  };
+}
+
+export interface NotebookTracker {
+  find(match: (panel: NotebookPanel) => boolean): NotebookPanel | undefined;
+}
+
+export interface ThemeManager {
+  /** Loads a style sheet of JupyterLab's own themes; it goes when the theme changes. */
+  loadCSS(path: string): Promise<void>;
+  register(theme: {
+    name: string;
+    displayName?: string;
+    isLight: boolean;
+    themeScrollbars?: boolean;
+    load(): Promise<void>;
+    unload(): Promise<void>;
+  }): { dispose(): void };
+}
+
+export async function labFrom(shared: Shared): Promise<Lab> {
+  const load = (name: string) => shared(name) as Promise<Record<string, unknown>>;
+  const [widgets, rendermime, translation, notebook, apputils] = await Promise.all([
+    load('@lumino/widgets'),
+    load('@jupyterlab/rendermime'),
+    load('@jupyterlab/translation'),
+    load('@jupyterlab/notebook'),
+    load('@jupyterlab/apputils'),
+  ]);
+  return {
+    Widget: widgets['Widget'] as Lab['Widget'],
+    tokens: {
+      rendermime: rendermime['IRenderMimeRegistry'],
+      translator: translation['ITranslator'],
+      notebooks: notebook['INotebookTracker'],
+      themes: apputils['IThemeManager'],
+    },
+  };
+}

@@ -1,0 +1,1 @@
+export { makePlugins } from './jupyter/plugins.js';

@@ -1,0 +1,5 @@
+export * from './view.js';
+export * from './mount.js';
+export * from './style.js';
+export { loadPlotly } from './plotly.js';
+export { loadFormulas } from './formulas.js';

@@ -1,0 +1,88 @@
+import { colours, hues, onThemeChange, type Role } from './colours.js';
+import { h } from './dom.js';
+import { safeFigure } from './plotly-safe.js';
+import type { PlotlyLibrary } from './plotly.js';
+import { stillView, type Services, type ViewHandle } from './view.js';
+
+interface Axis {
+  [key: string]: unknown;
+}
+
+const axis = (c: Record<Role, string>): Axis => ({
+  color: c.ink,
+  gridcolor: c.rule,
+  linecolor: c.faint,
+  zerolinecolor: c.faint,
+  tickcolor: c.faint,
+  automargin: true,
+});
+
+/** A plotly template in our roles: what a figure does not say follows the page's theme. */
+export function figureTemplate(host: Element): object {
+  const c = colours(host);
+  const font = getComputedStyle(host).fontFamily;
+  return {
+    layout: {
+      paper_bgcolor: c.paper,
+      plot_bgcolor: c.paper,
+      font: { color: c.ink, family: font, size: 13 },
+      colorway: hues(host),
+      xaxis: axis(c),
+      yaxis: axis(c),
+      legend: { bgcolor: 'rgba(0,0,0,0)', font: { color: c.ink } },
+      hoverlabel: { bgcolor: c.paper, bordercolor: c.ink, font: { color: c.ink } },
+      modebar: { bgcolor: 'rgba(0,0,0,0)', color: c.faint, activecolor: c.accent },
+      margin: { l: 64, r: 20, t: 40, b: 52 },
+    },
+  };
+}
+
+export const FIGURE_CONFIG = {
+  responsive: true,
+  displaylogo: false,
+  modeBarButtonsToRemove: ['lasso2d', 'select2d', 'autoScale2d', 'toImage'],
+  modeBarButtonsToAdd: [] as unknown[],
+};
+
+/** The modebar's save button, once as SVG (sharp at any size), once as PNG. */
+export function saveButtons(plotly: PlotlyLibrary, t: (text: string) => string): unknown[] {
+  const icon = { width: 24, height: 24, path: 'M5 20h14v-2H5v2zM19 9h-4V3H9v6H5l7 7 7-7z' };
+  const save = (format: 'svg' | 'png') => async (host: HTMLElement) => {
+    const url = await plotly.toImage(host, { format, scale: format === 'png' ? 2 : 1 });
+    h('a', { href: url, download: `figure.${format}` }).click();
+  };
+  return [
+    { name: 'save-svg', title: t('Save as SVG'), icon, click: save('svg') },
+    { name: 'save-png', title: t('Save as PNG'), icon, click: save('png') },
+  ];
+}
+
+/** Any plotly figure of a notebook, in the page's theme, from the bundled library. */
+export async function mountPlotly(
+  host: HTMLElement,
+  data: unknown,
+  services: Services,
+): Promise<ViewHandle> {
+  const figure = safeFigure(data);
+  const plot = h('div', { class: 'ch-plot' });
+  const card = h('div', { class: 'ch ch-figure' }, plot);
+  host.replaceChildren(card);
+  const plotly = await services.plotly();
+  const draw = () =>
+    plotly.react(
+      plot,
+      figure.data,
+      { height: 420, autosize: true, ...figure.layout, template: figureTemplate(card) },
+      { ...FIGURE_CONFIG, modeBarButtonsToAdd: saveButtons(plotly, services.t) },
+    );
+  await draw();
+  const stopTheme = onThemeChange(() => void draw());
+  const resize = new ResizeObserver(() => plot.isConnected && plotly.Plots.resize(plot));
+  resize.observe(card);
+  return stillView(() => {
+    stopTheme();
+    resize.disconnect();
+    plotly.purge(plot);
+    host.replaceChildren();
+  });
+}

@@ -1,0 +1,18 @@
+import chart from './css/chart.css';
+import frame from './css/frame.css';
+import roles from './css/roles.css';
+import working from './css/working.css';
+
+/** The style of all views, for a page that wants it in its head. */
+export const viewStyle = [roles, frame, working, chart].join('\n');
+
+const ID = 'cocked-hat-style';
+
+/** Puts the style into the page, once. */
+export function ensureStyle(doc: Document = document): void {
+  if (doc.getElementById(ID)) return;
+  const style = doc.createElement('style');
+  style.id = ID;
+  style.textContent = viewStyle;
+  doc.head.append(style);
+}

@@ -1,0 +1,22 @@
+/** MIME types of our views; the number is the version of the data format. */
+export const MIME = {
+  working: 'application/vnd.cocked-hat.working.v1+json',
+  chart: 'application/vnd.cocked-hat.chart.v1+json',
+  residuals: 'application/vnd.cocked-hat.residuals.v1+json',
+  uncertainty: 'application/vnd.cocked-hat.uncertainty.v1+json',
+  passage: 'application/vnd.cocked-hat.passage.v1+json',
+  plotly: 'application/vnd.plotly.v1+json',
+} as const;
+
+export type ViewName = Exclude<keyof typeof MIME, 'plotly'>;
+
+/** What a notebook cell shows: MIME type to content, richest first, always with `text/plain`. */
+export type MimeBundle = Record<string, unknown> & { 'text/plain': string };
+
+/** A kernel that finds this method on a value shows the bundle it returns. */
+export const DISPLAY: unique symbol = Symbol.for('Jupyter.display') as never;
+
+/** Something that shows itself in a notebook. */
+export interface Displayable {
+  [DISPLAY](): MimeBundle;
+}

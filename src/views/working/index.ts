@@ -1,0 +1,5 @@
+export * from './working-data.js';
+export * from './working-check.js';
+export * from './working-text.js';
+export * from './working-html.js';
+export * from './working-view.js';

@@ -1,0 +1,107 @@
+import { Angle, formatAngle, formatCorrection } from '../../core/units/index.js';
+import type { Origin, Step, StepInput, Working } from '../../core/working/index.js';
+
+export interface WorkingInputRow {
+  readonly name: string;
+  readonly symbol?: string;
+  readonly text: string;
+  readonly origin: Origin;
+}
+
+/** One rung as shown. Texts are as a navigator writes them; numbers carry their unit in the name. */
+export interface WorkingRow {
+  readonly rule: string;
+  readonly title: string;
+  readonly kind: Step['kind'];
+  readonly latex: string;
+  readonly plain: string;
+  readonly figures: string;
+  readonly inputs: readonly WorkingInputRow[];
+  readonly correctionArcmin?: number;
+  readonly correction?: string;
+  readonly running: string;
+  /** The running value when it is an angle, unrounded. */
+  readonly runningDeg?: number;
+  readonly sigmaArcmin: number;
+  /** This step's part of the whole variance, 0 to 1. */
+  readonly varianceShare: number;
+  readonly source: string;
+  readonly caution?: string;
+}
+
+/** What the working view needs to show itself without recomputing. */
+export interface WorkingData {
+  readonly format: 1;
+  readonly title: string;
+  readonly rows: readonly WorkingRow[];
+  readonly value: string;
+  readonly sigmaArcmin: number;
+  readonly assumed: readonly string[];
+  readonly flags: readonly string[];
+  readonly cautions: readonly string[];
+}
+
+/** A value as a navigator writes it; an object of named values becomes `name value, name value`. */
+export function valueText(value: unknown): string {
+  if (value === null || value === undefined) return '';
+  if (typeof value !== 'object') return String(value);
+  if (value.toString !== Object.prototype.toString && !Array.isArray(value)) return String(value);
+  return Object.entries(value)
+    .map(([name, v]) => `${name} ${valueText(v)}`)
+    .join(', ');
+}
+
+const inputRow = ({ name, symbol, text, origin }: StepInput): WorkingInputRow => ({
+  name,
+  ...(symbol === undefined ? {} : { symbol }),
+  text,
+  origin,
+});
+
+function runningOf(result: unknown): Pick<WorkingRow, 'running' | 'runningDeg'> {
+  if (!(result instanceof Angle)) return { running: valueText(result) };
+  return { running: formatAngle(result.degrees), runningDeg: result.degrees };
+}
+
+function rowOf(step: Step, varianceArcmin2: number): WorkingRow {
+  const variance = step.errors.reduce((sum, e) => sum + e.sigmaArcmin ** 2, 0);
+  const correctionArcmin = step.correction?.arcminutes;
+  return {
+    rule: step.rule,
+    title: step.title,
+    kind: step.kind,
+    latex: step.formula.latex,
+    plain: step.formula.plain,
+    figures: step.figures,
+    inputs: step.inputs.map(inputRow),
+    ...(correctionArcmin === undefined
+      ? {}
+      : { correctionArcmin, correction: formatCorrection(correctionArcmin) }),
+    ...runningOf(step.result),
+    sigmaArcmin: Math.sqrt(variance),
+    varianceShare: varianceArcmin2 > 0 ? variance / varianceArcmin2 : 0,
+    source: step.source,
+    ...(step.caution === undefined ? {} : { caution: step.caution }),
+  };
+}
+
+/** The figures that nobody gave, each once: `temperature 10 °C`. */
+function assumedTexts(steps: readonly Step[]): string[] {
+  const inputs = steps.flatMap((s) => s.inputs).filter((i) => i.origin === 'assumed');
+  return [...new Set(inputs.map((i) => `${i.name} ${i.text}`))];
+}
+
+/** A working of any value as plain data for the working view. */
+export function workingData(working: Working<unknown>): WorkingData {
+  const { varianceArcmin2 } = working.uncertainty;
+  return {
+    format: 1,
+    title: working.title,
+    rows: working.steps.map((step) => rowOf(step, varianceArcmin2)),
+    value: runningOf(working.value).running,
+    sigmaArcmin: Math.sqrt(varianceArcmin2),
+    assumed: assumedTexts(working.steps),
+    flags: [...working.flags],
+    cautions: [...working.cautions],
+  };
+}
