@@ -1,0 +1,17 @@
+/** `npm run accuracy`: runs every check against the outside and prints the accuracy table. */
+import 'cocked-hat';
+import { report, runCheck, type Check } from './compare.js';
+import { skyChecks } from './sky.checks.js';
+import { timeChecks } from './time.checks.js';
+
+/** A group's checks are made lazily: some run Python. Add a part's checks here and in its own *.test.ts. */
+const GROUPS: readonly (() => readonly Check[])[] = [skyChecks, timeChecks];
+
+const outcomes = GROUPS.flatMap((checks) => checks().map(runCheck));
+console.log(report(outcomes));
+const failed = outcomes.filter((o) => o.failures.length > 0);
+for (const o of failed)
+  console.error(`${o.check.subject} ${o.check.quantity}: ${o.failures.join('; ')}`);
+const count = outcomes.reduce((sum, o) => sum + o.count, 0);
+console.log(`${outcomes.length} checks, ${count} comparisons, ${failed.length} failed`);
+process.exitCode = failed.length > 0 ? 1 : 0;

@@ -1,0 +1,4 @@
+import { gate } from './gate.js';
+import { timeChecks } from './time.checks.js';
+
+gate('time scales', timeChecks());

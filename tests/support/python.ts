@@ -1,0 +1,46 @@
+/** Runs Python from .env for tests that compare with a Python package. Missing Python fails the test. */
+import { execFileSync, spawnSync } from 'node:child_process';
+import { existsSync } from 'node:fs';
+import { envBin, ROOT } from '../../src/cli/bootstrap/paths.mjs';
+
+/** The interpreter of .env, where tests/requirements.txt is installed. */
+export const PYTHON: string = envBin('python');
+
+function requirePython(): void {
+  if (!existsSync(PYTHON))
+    throw new Error(`${PYTHON} is missing: npm test installs it (tests/requirements.txt)`);
+}
+
+/**
+ * Runs a Python program and returns what it printed.
+ * @param code the program's text
+ * @param input what it reads on standard input
+ * @throws Error with Python's own message when it fails
+ */
+export function runPython(code: string, input = ''): string {
+  requirePython();
+  const result = spawnSync(PYTHON, ['-c', code], {
+    cwd: ROOT,
+    input,
+    encoding: 'utf8',
+    maxBuffer: 1 << 28,
+  });
+  if (result.status !== 0) throw new Error(`Python failed:\n${result.stderr}`);
+  return result.stdout;
+}
+
+/**
+ * Gives a Python program JSON on standard input and reads JSON from its standard output.
+ * The program finds its input in the variable `given` and leaves its answer in `answer`.
+ */
+export function pythonJson<Answer>(code: string, given: unknown): Answer {
+  const program = `import json, sys\ngiven = json.load(sys.stdin)\n${code}\njson.dump(answer, sys.stdout)`;
+  return JSON.parse(runPython(program, JSON.stringify(given))) as Answer;
+}
+
+/** The installed version of a Python package, to be named beside a comparison. */
+export function pythonPackageVersion(name: string): string {
+  requirePython();
+  const code = `from importlib.metadata import version; print(version(${JSON.stringify(name)}))`;
+  return execFileSync(PYTHON, ['-c', code], { encoding: 'utf8' }).trim();
+}
