@@ -1,0 +1,34 @@
+import { describe, expect, it } from 'vitest';
+import { editDistance, nearestWord } from '../../src/cli/nearest-word.js';
+
+describe('editDistance', () => {
+  // The first two pairs are the usual textbook examples (from memory); the others count by hand.
+  it.each([
+    ['kitten', 'sitting', 3],
+    ['saturday', 'sunday', 3],
+    ['', 'run', 3],
+    ['run', 'run', 0],
+    ['rnu', 'run', 1],
+  ])('from %s to %s is %i', (from, to, edits) => {
+    expect(editDistance(from, to)).toBe(edits);
+    expect(editDistance(to, from)).toBe(edits);
+  });
+});
+
+describe('nearestWord', () => {
+  const words = ['open', 'run', 'doctor', 'no-browser'];
+
+  it.each([
+    ['opne', 'open'],
+    ['Run', 'run'],
+    ['docter', 'doctor'],
+    ['nobrowser', 'no-browser'],
+  ])('takes %s for %s', (typed, meant) => {
+    expect(nearestWord(typed, words)).toBe(meant);
+  });
+
+  it('does not guess when nothing is near', () => {
+    expect(nearestWord('chart', words)).toBeUndefined();
+    expect(nearestWord('x', [])).toBeUndefined();
+  });
+});
