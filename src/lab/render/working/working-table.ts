@@ -18,14 +18,17 @@ function inputLine(input: WorkingInputRow, t: Services['t']): HTMLElement[] {
   ];
 }
 
-function detail(row: WorkingRow, id: string, services: Services): HTMLTableRowElement {
-  const { t } = services;
+/** Sets the formula; when the setter cannot be had its plain form stays. */
+function typeset(host: HTMLElement, latex: string, services: Services): void {
+  if (!latex) return;
+  services.formulas().then(
+    (formulas) => formulas.typeset(host, latex),
+    () => {},
+  );
+}
+
+function detail(row: WorkingRow, id: string, { t }: Services): HTMLTableRowElement {
   const formula = h('div', { class: 'ch-formula' }, row.plain);
-  if (row.latex)
-    services.formulas().then(
-      (formulas) => formulas.typeset(formula, row.latex),
-      () => {},
-    );
   const sigma =
     row.sigmaArcmin > 0
       ? h(
@@ -74,6 +77,11 @@ function rows(row: WorkingRow, services: Services): HTMLTableRowElement[] {
       'aria-controls': id,
       onclick: () => {
         below.hidden = !below.hidden;
+        const formula = below.querySelector<HTMLElement>('.ch-formula:not([data-set])');
+        if (formula) {
+          formula.dataset['set'] = '';
+          typeset(formula, row.latex, services);
+        }
         button.setAttribute('aria-expanded', String(!below.hidden));
       },
     },
