@@ -1,5 +1,6 @@
 /** The programs that a program has started, and theirs, so that none is left behind. */
 import { spawnSync } from 'node:child_process';
+import fs from 'node:fs';
 
 const windows = process.platform === 'win32';
 
@@ -14,11 +15,21 @@ export function descendants(pid) {
   return found.slice(1);
 }
 
-/** True while the process exists. */
+/** A process that has ended and only waits for its parent to take note, as Linux shows it. */
+function isZombie(pid) {
+  try {
+    const text = fs.readFileSync(`/proc/${pid}/stat`, 'utf8');
+    return text.slice(text.lastIndexOf(')') + 2).startsWith('Z');
+  } catch {
+    return false;
+  }
+}
+
+/** True while the process runs. */
 export function isAlive(pid) {
   try {
     process.kill(pid, 0);
-    return true;
+    return !isZombie(pid);
   } catch (error) {
     return error.code === 'EPERM';
   }

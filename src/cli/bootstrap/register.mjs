@@ -2,6 +2,7 @@
 import fs from 'node:fs';
 import path from 'node:path';
 import { pathToFileURL } from 'node:url';
+import { linkCommand } from './link-command.mjs';
 import { DIST, ROOT, SHARE } from './paths.mjs';
 
 const KERNELSPEC = path.join(ROOT, 'src', 'kernel', 'kernelspec.mjs');
@@ -24,7 +25,11 @@ function registerExtension() {
   return true;
 }
 
-/** Returns what was registered: `{ kernel, extension }`, false where the part is not there. */
+/** Returns what was registered: `{ kernel, extension, command }`, false where the part is not there. */
 export async function register() {
-  return { kernel: await registerKernel(), extension: registerExtension() };
+  return {
+    kernel: await registerKernel(),
+    extension: registerExtension(),
+    command: linkCommand(),
+  };
 }

@@ -1,0 +1,19 @@
+/** Makes `npx cocked-hat` in the checkout mean the command line built here. */
+import fs from 'node:fs';
+import path from 'node:path';
+import { DIST, ROOT } from './paths.mjs';
+
+const BIN = path.join(ROOT, 'node_modules', '.bin');
+const windows = process.platform === 'win32';
+
+/** Returns false where the command line is not built. */
+export function linkCommand() {
+  const program = path.join(DIST, 'cli.js');
+  if (!fs.existsSync(program)) return false;
+  fs.chmodSync(program, 0o755);
+  const place = path.join(BIN, windows ? 'cocked-hat.cmd' : 'cocked-hat');
+  fs.rmSync(place, { force: true });
+  if (windows) fs.writeFileSync(place, `@node "${program}" %*\r\n`);
+  else fs.symlinkSync(path.relative(BIN, program), place);
+  return true;
+}

@@ -1,0 +1,143 @@
+/** Starts JupyterLab as a user does and stops it in each of the ways in which it may end. */
+import { type ChildProcess, spawn } from 'node:child_process';
+import net from 'node:net';
+import path from 'node:path';
+import { afterEach, describe, expect, it } from 'vitest';
+import { ROOT } from '../../src/cli/bootstrap/paths.mjs';
+import { descendants, endTree, isAlive } from '../../src/cli/bootstrap/process-tree.mjs';
+
+const TOKEN = 'only-for-this-test';
+const START_MS = 60_000;
+
+/** A port that was free a moment ago. */
+async function freePort(): Promise<number> {
+  const probe = net.createServer();
+  await new Promise<void>((resolve) => probe.listen(0, '127.0.0.1', resolve));
+  const { port } = probe.address() as net.AddressInfo;
+  await new Promise((resolve) => probe.close(resolve));
+  return port;
+}
+
+let child: ChildProcess | undefined;
+let family: number[] = [];
+
+afterEach(() => {
+  for (const pid of family.filter(isAlive)) endTree(pid);
+  if (child?.pid && isAlive(child.pid)) endTree(child.pid);
+});
+
+interface Started {
+  readonly printed: () => string;
+  readonly exit: Promise<number | null>;
+  readonly port: number;
+}
+
+async function start(command: string, ...args: string[]): Promise<Started> {
+  const port = await freePort();
+  const env = { ...process.env, JUPYTER_TOKEN: TOKEN };
+  const words = [...args, '--no-browser', '--port', String(port)];
+  child = spawn(command, words, { cwd: ROOT, env, stdio: ['ignore', 'pipe', 'pipe'] });
+  let text = '';
+  child.stdout!.on('data', (chunk) => (text += chunk));
+  child.stderr!.on('data', (chunk) => (text += chunk));
+  const exit = new Promise<number | null>((resolve) => child!.once('close', resolve));
+  await expect
+    .poll(() => text, { timeout: START_MS, interval: 100 })
+    .toContain(`http://127.0.0.1:${port}/lab?token=${TOKEN}`);
+  family = [child.pid!, ...descendants(child.pid!)];
+  return { printed: () => text, exit, port };
+}
+
+function ask(port: number, what: string, init: RequestInit = {}): Promise<Response> {
+  const headers = { authorization: `token ${TOKEN}` };
+  return fetch(`http://127.0.0.1:${port}/api/${what}`, { ...init, headers });
+}
+
+async function noneLeft() {
+  await expect.poll(() => family.filter(isAlive), { timeout: 15_000 }).toEqual([]);
+}
+
+describe('npm start', () => {
+  it('offers our kernel, runs it, and a stop signal leaves no process behind', async () => {
+    const { printed, exit, port } = await start('npm', 'start', '--');
+    const { kernelspecs, default: standard } = (await (await ask(port, 'kernelspecs')).json()) as {
+      kernelspecs: Record<string, { spec: { display_name: string; language: string } }>;
+      default: string;
+    };
+    expect(kernelspecs['cocked-hat']?.spec.display_name).toBe('TypeScript · Cocked Hat');
+    expect(kernelspecs['cocked-hat']?.spec.language).toBe('typescript');
+    expect(standard).toBe('cocked-hat');
+    const body = JSON.stringify({ name: 'cocked-hat' });
+    const kernel = await ask(port, 'kernels', { method: 'POST', body });
+    expect(kernel.status).toBe(201);
+    family = [child!.pid!, ...descendants(child!.pid!)];
+    expect(family.length).toBeGreaterThanOrEqual(4);
+    child!.kill('SIGTERM');
+    await exit;
+    await noneLeft();
+    expect(printed()).toContain('Stopped.');
+  }, 120_000);
+});
+
+describe('start.mjs', () => {
+  const script = path.join('src', 'cli', 'bootstrap', 'start.mjs');
+
+  it('ends with code 0 on Ctrl-C, everything gone, within 15 s', async () => {
+    const { printed, exit } = await start(process.execPath, script);
+    child!.kill('SIGINT');
+    expect(await exit).toBe(0);
+    await noneLeft();
+    expect(printed()).toContain('Stopping JupyterLab (Ctrl-C)');
+  }, 120_000);
+
+  it('takes JupyterLab with it even when it is killed', async () => {
+    await start(process.execPath, script);
+    child!.kill('SIGKILL');
+    await noneLeft();
+  }, 120_000);
+
+  it('ends when JupyterLab is shut down from the page', async () => {
+    const { printed, exit, port } = await start(process.execPath, script);
+    await ask(port, 'shutdown', { method: 'POST' });
+    expect(await exit).toBe(0);
+    await noneLeft();
+    expect(printed()).toContain('JupyterLab was shut down.');
+  }, 120_000);
+});
+
+describe('wrong usage of start.mjs', () => {
+  const run = (...args: string[]) =>
+    new Promise<{ code: number | null; text: string }>((resolve) => {
+      const script = path.join(ROOT, 'src/cli/bootstrap/start.mjs');
+      const program = spawn(process.execPath, [script, ...args], { cwd: ROOT });
+      let text = '';
+      program.stderr.on('data', (chunk) => (text += chunk));
+      program.once('close', (code) => resolve({ code, text }));
+    });
+
+  it.each([
+    [['--port', 'seven'], '--port seven: a port is a whole number from 1 to 65535'],
+    [['--port', '70000'], '--port 70000'],
+    [['notebooks/none.ipynb'], 'There is no file notebooks/none.ipynb.'],
+    [['--prot', '1'], "Unknown option '--prot'"],
+  ])('%j ends with code 2 and says why', async (args, message) => {
+    const { code, text } = await run(...args);
+    expect(code).toBe(2);
+    expect(text).toContain(message);
+    expect(text).not.toMatch(/^ +at /m);
+  });
+
+  it('a port in use is named together with a way out', async () => {
+    const server = net.createServer();
+    await new Promise<void>((resolve) => server.listen(0, '127.0.0.1', resolve));
+    const { port } = server.address() as net.AddressInfo;
+    try {
+      const { code, text } = await run('--no-browser', '--port', String(port));
+      expect(code).toBe(1);
+      expect(text).toContain(`port ${port} is in use`);
+      expect(text).toContain(`--port ${port + 1}`);
+    } finally {
+      server.close();
+    }
+  }, 120_000);
+});
