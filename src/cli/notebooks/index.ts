@@ -1,0 +1,3 @@
+export * from './destination.js';
+export * from './find-notebooks.js';
+export * from './notebook-file.js';
