@@ -20,7 +20,7 @@ export { semidiameter, augmentation } from './semidiameter.js';
 export { parallax, earthFigure, phaseCorrection } from './parallax.js';
 export { observedAltitude } from './observed-altitude.js';
 export {
-  placeOf,
+  sightPlace,
   altitudeInputOf,
   stagesOf,
   type SightPlace,

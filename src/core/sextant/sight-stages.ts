@@ -38,7 +38,7 @@ export interface SightStages {
 }
 
 /** The place a sight is reduced with: the printed almanac's figures if typed in, else computed for its moment. */
-export function placeOf(sight: Sight): SightPlace {
+export function sightPlace(sight: Sight): SightPlace {
   if (sight.place) return { ...sight.place, notes: [], printed: true };
   const place = apparentPlace(sight.body, sight.instant);
   return {
@@ -54,7 +54,7 @@ export function placeOf(sight: Sight): SightPlace {
 }
 
 /** The kernel's input for a sight: what is not given takes its stated default. */
-export function altitudeInputOf(sight: Sight, place: SightPlace = placeOf(sight)): AltitudeInput {
+export function altitudeInputOf(sight: Sight, place: SightPlace = sightPlace(sight)): AltitudeInput {
   const readingDeg = meanReadingDeg(sight.readings);
   const disc = sight.body === 'Sun' || sight.body === 'Moon';
   const azimuthDeg = sight.dr
@@ -92,7 +92,7 @@ export function altitudeInputOf(sight: Sight, place: SightPlace = placeOf(sight)
  * @throws OutOfRangeError when the body is more than 1° below the horizon.
  */
 export function stagesOf(sight: Sight): SightStages {
-  const place = placeOf(sight);
+  const place = sightPlace(sight);
   const phase = planetPhase(sight, place);
   const input = { ...altitudeInputOf(sight, place), phaseArcmin: phase?.correctionArcmin ?? 0 };
   const stages = altitudeStagesKernel(input);
