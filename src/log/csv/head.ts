@@ -1,0 +1,155 @@
+import { EntryError } from '../../core/units/index.js';
+import type { LogColumn } from '../columns/column.js';
+import { logColumns } from '../columns/log-columns.js';
+import { nearest, plainWord } from '../columns/read-word.js';
+
+/** What one column of a file is: one of ours, the date that belongs to a time, or a column of the user's own. */
+export type HeadCell =
+  | {
+      readonly kind: 'known';
+      readonly column: LogColumn;
+      readonly unit?: string;
+      readonly prefix?: string;
+      readonly text: string;
+    }
+  | { readonly kind: 'date'; readonly text: string }
+  | { readonly kind: 'own'; readonly key: string; readonly text: string };
+
+export interface LogHead {
+  readonly cells: readonly HeadCell[];
+  readonly notes: readonly string[];
+}
+
+const UNIT = /^(.*?)\s*(?:\(([^()]*)\)|\[([^[\]]*)\])\s*$/;
+
+const byName = new Map<string, LogColumn>();
+for (const column of logColumns)
+  for (const name of [column.head, ...(column.aliases ?? [])]) byName.set(plainWord(name), column);
+const allHeads = logColumns.map((c) => c.head);
+
+/**
+ * Understands the heads of a file. Heads not known are kept as columns of the user's own, and said so.
+ * @throws EntryError when a head stands twice, a unit is not known, or a necessary column is missing
+ */
+export function readHead(texts: readonly string[], line: number): LogHead {
+  const notes: string[] = [];
+  const cells = texts.map((text, i) => headCell(text, i, line, notes));
+  refuseTwice(cells, line);
+  refuseMissing(cells, line);
+  return { cells, notes };
+}
+
+/** How many of these texts are heads of ours: decides between delimiters. */
+export function headsKnown(texts: readonly string[]): number {
+  return texts.filter((text) => isKnown(text)).length;
+}
+
+function isKnown(text: string): boolean {
+  const name = UNIT.exec(text)?.[1] ?? text;
+  return byName.has(plainWord(text)) || byName.has(plainWord(name)) || isDate(text);
+}
+
+const isDate = (text: string) => /^date(?:\s*\(?UTC\)?)?$/i.test(text.trim());
+
+function headCell(text: string, index: number, line: number, notes: string[]): HeadCell {
+  if (isDate(text)) return { kind: 'date', text };
+  if (/^(?:index correction|IC)\b/i.test(text.trim()))
+    return { kind: 'known', column: known('index error'), unit: '′', prefix: 'correction ', text };
+  const whole = byName.get(plainWord(text));
+  const split = UNIT.exec(text);
+  if (whole && !split) return { kind: 'known', column: whole, text };
+  const column = byName.get(plainWord(split?.[1] ?? '')) ?? whole;
+  const unit = (split?.[2] ?? split?.[3] ?? '').trim();
+  if (column) {
+    if (whole && !column.units) return { kind: 'known', column: whole, text };
+    return { kind: 'known', column, unit: headUnit(column, unit, text, line), text };
+  }
+  const near = nearest(text, allHeads);
+  const name = text === '' ? `column ${index + 1}, which has no head,` : `The column '${text}'`;
+  notes.push(
+    `${name} is not one of a sight log and is kept as it is${near ? `; did you mean '${near}'?` : '.'}`,
+  );
+  return { kind: 'own', key: ownKey(text, index), text };
+}
+
+const known = (head: string): LogColumn => byName.get(plainWord(head)) as LogColumn;
+
+function headUnit(column: LogColumn, unit: string, text: string, line: number): string {
+  if (unit === '' || /^(?:true|T|UTC|UT|GMT)$/i.test(unit)) return '';
+  const same = (a: string) =>
+    a
+      .replace(/'/g, '′')
+      .replace(/[º˚]|deg/g, '°')
+      .toLowerCase();
+  const found = column.units?.find((u) => same(u) === same(unit));
+  if (found) return found;
+  throw new EntryError(
+    `Line ${line}: '${unit}' is not a unit known for ${column.head}. ${
+      column.units ? `Write one of ${column.units.join(', ')}.` : 'That column has no unit.'
+    }`,
+    text,
+  );
+}
+
+/** A key for a column of the user's own: `cloud cover` becomes `cloudCover`; never one of ours. */
+function ownKey(text: string, index: number): string {
+  const words = text
+    .normalize('NFKD')
+    .split(/[^\p{L}\p{N}]+/u)
+    .filter(Boolean);
+  const camel = words
+    .map((w, i) => (i === 0 ? w.charAt(0).toLowerCase() : w.charAt(0).toUpperCase()) + w.slice(1))
+    .join('');
+  const key = /^\p{L}/u.test(camel) ? camel : `column${index + 1}`;
+  const taken = logColumns.some((c) => c.key === key || c.textKey === key);
+  return taken || RESERVED.has(key) ? `${key}Own` : key;
+}
+
+/** Keys of a log that no file column feeds. */
+const RESERVED = new Set([
+  'line',
+  'hoDeg',
+  'hcDeg',
+  'znDeg',
+  'interceptNm',
+  'residualArcmin',
+  'sigmaArcmin',
+  'influenceNm',
+  'reference',
+]);
+
+function refuseTwice(cells: readonly HeadCell[], line: number): void {
+  const seen = new Map<string, string>();
+  for (const cell of cells) {
+    const key = cell.kind === 'known' ? cell.column.key : cell.kind === 'own' ? cell.key : 'date';
+    const earlier = seen.get(key);
+    if (earlier !== undefined)
+      throw new EntryError(
+        `Line ${line}: two columns hold the same thing, '${earlier}' and '${cell.text}'. Give one of them another head.`,
+        cells.map((c) => c.text).join(' | '),
+      );
+    seen.set(key, cell.text);
+  }
+}
+
+function refuseMissing(cells: readonly HeadCell[], line: number): void {
+  const has = (key: string) => cells.some((c) => c.kind === 'known' && c.column.key === key);
+  const missing = [
+    ...(has('body') ? [] : ['body']),
+    ...(has('readingDeg') ? [] : ['reading']),
+    ...(has('utcMs') || has('watchMs') ? [] : ['UTC (or watch time with watch error)']),
+  ];
+  if (missing.length === 0) return;
+  const heads = cells.map((c) => c.text);
+  const hints = missing.flatMap((m) => {
+    const near = nearest(
+      m.split(' ')[0] ?? '',
+      cells.filter((c) => c.kind === 'own').map((c) => c.text),
+    );
+    return near ? [` Is '${near}' meant for ${m}?`] : [];
+  });
+  throw new EntryError(
+    `Line ${line}: the head of a sight log needs ${missing.join(' and ')}.${hints.join('')}`,
+    heads.join(' | '),
+  );
+}

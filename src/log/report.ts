@@ -1,0 +1,76 @@
+/** One thing found in a row: where, in which words, and what the right form is. */
+export interface CellFinding {
+  /** Line of the file, from 1. */
+  readonly line: number;
+  /** Number of the cell in its row, from 1; null when the whole row is meant. */
+  readonly column: number | null;
+  /** The head of the column, as the file has it. */
+  readonly head: string | null;
+  /** The text as it stands. */
+  readonly text: string;
+  /** What is wrong and how to write it, in whole sentences. */
+  readonly reason: string;
+}
+
+/** A row that was not taken into the log: its text is kept here whole. */
+export interface RefusedRow {
+  readonly line: number;
+  readonly text: string;
+  readonly findings: readonly CellFinding[];
+}
+
+/**
+ * What reading a file found. `refused` rows are not in the log (a row is taken whole or not at all), `queries`
+ * concern rows that are, `notes` say what was taken for granted in the whole file.
+ */
+export class LogReport {
+  constructor(
+    /** Rows with data that the file holds. */
+    readonly rows: number,
+    readonly refused: readonly RefusedRow[],
+    readonly queries: readonly CellFinding[],
+    readonly notes: readonly string[],
+  ) {
+    Object.freeze(this);
+  }
+  withNotes(notes: readonly string[]): LogReport {
+    return new LogReport(this.rows, this.refused, this.queries, [...this.notes, ...notes]);
+  }
+  /** Rows taken into the log. */
+  get taken(): number {
+    return this.rows - this.refused.length;
+  }
+  /** `40 rows: 38 taken, 2 refused, 1 to look at.` */
+  get summary(): string {
+    const plural = (n: number, word: string) => `${n} ${word}${n === 1 ? '' : 's'}`;
+    const queries = this.queries.length ? `, ${this.queries.length} to look at` : '';
+    return `${plural(this.rows, 'row')}: ${this.taken} taken, ${this.refused.length} refused${queries}.`;
+  }
+  /** The whole report, a line a finding. */
+  toText(): string {
+    return [
+      this.summary,
+      ...this.refused.flatMap((row) => [
+        ...row.findings.map((f) => `refused  ${place(f)}: ${f.reason}${quoted(f)}`),
+        `         kept: ${row.text}`,
+      ]),
+      ...this.queries.map((f) => `look at  ${place(f)}: ${f.reason}${quoted(f)}`),
+      ...this.notes.map((n) => `note     ${n}`),
+    ].join('\n');
+  }
+  toString(): string {
+    return this.toText();
+  }
+  toJSON(): unknown {
+    return {
+      rows: this.rows,
+      refused: this.refused,
+      queries: this.queries,
+      notes: this.notes,
+    };
+  }
+}
+
+const place = (f: CellFinding) =>
+  `line ${f.line}${f.column === null ? '' : `, column ${f.column}`}${f.head ? ` (${f.head})` : ''}`;
+const quoted = (f: CellFinding) => (f.column === null || f.text === '' ? '' : ` [${f.text}]`);

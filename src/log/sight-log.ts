@@ -1,0 +1,295 @@
+import { BitSet, ColumnTable } from 'arquero';
+import { observedAltitude, type Sight } from '../core/sextant/index.js';
+import type { Angle } from '../core/units/index.js';
+import type { Working } from '../core/working/index.js';
+import type { CellValue } from './columns/column.js';
+import { readCsv } from './csv/read-csv.js';
+import { guardFormula } from './csv/formulas.js';
+import { writeCsv, type CsvOptions } from './csv/write-csv.js';
+import { derivedColumns, inputKeys } from './derived/derived-columns.js';
+import { byRoundAndSight, rowAt } from './derived/rows.js';
+import { toSight } from './derived/to-sight.js';
+import type { Track } from './exchange/track.js';
+import type { LogReport } from './report.js';
+import { ArqueroTable, type CreateOptions, type VerbArgs } from './table/arquero-verbs.js';
+import { groupReadings } from './table/group-readings.js';
+import { emptyContext, type LogContext } from './table/log-context.js';
+import { LazyColumn } from './table/lazy-column.js';
+import { derivedKeys, type DerivedRow, type ReadingRow } from './table/reading-row.js';
+
+/** A round: sights taken together for one fix. */
+export interface LogRound {
+  readonly name: string;
+  /** The rows of the round, rejected ones too. */
+  readonly log: SightLog;
+  /** The sights of readings that are used, in order of time. */
+  readonly sights: readonly Sight[];
+}
+
+export type LogRow = ReadingRow & DerivedRow;
+type Columns = Record<string, ArrayLike<CellValue>>;
+type Names = readonly string[];
+
+/** Columns without which a table is no sight log. */
+const NECESSARY = ['utcMs', 'body', 'limb', 'readingDeg', 'round', 'sight', 'accepted'] as const;
+const isDerived = (key: string): boolean => (derivedKeys as Names).includes(key);
+
+/**
+ * A sight log: an arquero table with one row a reading, immutable. Every arquero verb works on it, as in
+ * `log.filter(d => d.body === 'Sun').orderby('residualArcmin')`, and gives a sight log back as long as the columns that
+ * make one are there, else a plain table. The columns are those of `ReadingRow`; those of `DerivedRow` (`hoDeg`,
+ * `residualArcmin` …) are worked out when first looked at, over all rows that back the table.
+ */
+export class SightLog extends ArqueroTable {
+  private context: LogContext = emptyContext;
+
+  /**
+   * Reads a log from CSV text or from the bytes of a file. What was found on the way is in `log.report`.
+   * @throws EntryError when the head is missing or lacks what a sight log must have
+   */
+  static fromCsv(input: string | Uint8Array): SightLog {
+    const { columns, ...rest } = readCsv(input);
+    return SightLog.fromColumns(columns, { ...rest, track: null });
+  }
+
+  /** From columns by key, each cell already checked; rounds and sights that have no name are formed by rule. */
+  static fromColumns(columns: Columns, context: LogContext = emptyContext): SightLog {
+    const { round, sight, notes } = groupReadings(columns);
+    const report = context.report.withNotes(notes);
+    return SightLog.make({ ...columns, round, sight }, { ...context, report });
+  }
+
+  private static make(columns: Columns, context: LogContext, names?: Names): SightLog {
+    const stored = (names ?? Object.keys(columns)).filter((n) => !isDerived(n));
+    const all = { ...columns, ...derivedColumns(columns, context.track) };
+    const log = new SightLog(all as never, [...stored, ...derivedKeys]);
+    log.context = context;
+    return log;
+  }
+
+  /** What reading the file found: refused rows with their text, rows to look at, what was taken for granted. */
+  get report(): LogReport {
+    return this.context.report;
+  }
+  /** The known track that residuals are taken against, or null. */
+  get track(): Track | null {
+    return this.context.track;
+  }
+  /** Comment lines of the file, with their #. */
+  get preamble(): Names {
+    return this.context.preamble;
+  }
+
+  /** The same log with residuals against a known track. */
+  withTrack(track: Track | null): SightLog {
+    const rest = { filter: this.mask(), groups: this.groups(), order: this.comparator() };
+    return this.rebuild(this.storedColumns(), this.columnNames(), rest, { ...this.context, track });
+  }
+
+  /** All rows in the order of the table, as typed objects; derived columns are worked out when looked at. */
+  rows(): LogRow[] {
+    return Array.from(this.indices(), (i) => this.rowAt(i));
+  }
+  /** The rows without derived columns: nothing is worked out. */
+  readings(): ReadingRow[] {
+    const columns = this.storedColumns();
+    return Array.from(this.indices(), (i) => rowAt(columns, i));
+  }
+  /** Readings that are used. */
+  accepted(): SightLog {
+    return this.keep((row) => this.at('accepted', row) === true);
+  }
+  /** Readings that are not used, each with its reason. */
+  rejected(): SightLog {
+    return this.keep((row) => this.at('accepted', row) === false);
+  }
+  /**
+   * The log with these readings not used, and why. They stay in the log.
+   * @param which true for the rows meant
+   */
+  reject(which: (row: LogRow) => boolean, reason: string): SightLog {
+    return this.judge(which, false, reason);
+  }
+  /** The log with these readings used again. */
+  accept(which: (row: LogRow) => boolean): SightLog {
+    return this.judge(which, true, null);
+  }
+
+  /** The names of the rounds in order of time. */
+  roundNames(): string[] {
+    return [...byRoundAndSight(this.storedColumns(), this.indices()).keys()];
+  }
+  rounds(): LogRound[] {
+    return this.roundNames().map((name) => {
+      const log = this.keep((row) => this.at('round', row) === name);
+      return { name, log, sights: log.sights() };
+    });
+  }
+  /**
+   * The sights of a round that are used, in order of time, ready for `fix`.
+   * @throws RangeError naming the rounds there are
+   */
+  round(name: string): readonly Sight[] {
+    return this.roundLog(name).sights();
+  }
+  /** The rows of a round, rejected ones too. @throws RangeError naming the rounds there are */
+  roundLog(name: string): SightLog {
+    const log = this.keep((row) => this.at('round', row) === name);
+    if (log.numRows() > 0) return log;
+    throw new RangeError(
+      `there is no round '${name}'; the rounds are ${this.roundNames()
+        .map((n) => `'${n}'`)
+        .join(', ')}`,
+    );
+  }
+  /** One sight for each round and sight name, from its used readings, in order of time. */
+  sights(): readonly Sight[] {
+    const columns = this.storedColumns();
+    const used = this.indices().filter((i) => columns['accepted']?.[i] === true);
+    const rounds = [...byRoundAndSight(columns, used).values()];
+    return rounds.flatMap((sights) =>
+      [...sights.values()].map((rows) => toSight(rows.map((i) => rowAt(columns, i)))),
+    );
+  }
+  /** One row of the table as a sight of its own. @param row place in the table as it is ordered and filtered, from 0 */
+  sightAt(row: number): Sight {
+    const i = this.indices()[row];
+    if (i === undefined)
+      throw new RangeError(`the log has rows 0 to ${this.numRows() - 1}, and no row ${row}`);
+    return toSight([rowAt(this.storedColumns(), i)]);
+  }
+  /** The working from the reading of one row to its observed altitude. */
+  working(row: number): Working<Angle> {
+    return observedAltitude(this.sightAt(row));
+  }
+
+  /** CSV in our own format, formulas made harmless, refused rows as comments at the end. */
+  toCsv(options?: CsvOptions): string {
+    const { ownHeads, preamble, report } = this.context;
+    return writeCsv(this.readings() as never, ownHeads, preamble, report, options);
+  }
+
+  /** arquero makes every new table through this. @internal */
+  create(options: CreateOptions): SightLog | ColumnTable {
+    const made = ColumnTable.prototype.create.call(this, options) as unknown as SightLog;
+    const data = made.data() as unknown as Columns;
+    const rest = { filter: made.mask(), groups: made.groups(), order: made.comparator() };
+    if (NECESSARY.some((key) => data[key] === undefined)) return plainTable(made);
+    const old = this.data() as unknown as Columns;
+    const same =
+      inputKeys.every((key) => data[key] === old[key]) &&
+      derivedKeys.every((key) => (data[key] as unknown) instanceof LazyColumn);
+    if (!same) return this.rebuild(data, made.columnNames(), rest, this.context);
+    made.context = this.context;
+    return made;
+  }
+
+  /** @throws RangeError on a column that the log works out itself */
+  override derive(...args: VerbArgs<'derive'>): this {
+    refuseDerived(Object.keys(args[0]));
+    return super.derive(...args);
+  }
+  /** @throws RangeError on a column that the log works out itself */
+  override assign(...args: VerbArgs<'assign'>): this {
+    refuseDerived(
+      args.flatMap((t) => (t instanceof ColumnTable ? t.columnNames() : Object.keys(t))),
+    );
+    return super.assign(...args);
+  }
+  /** A copy with only the rows shown, in their order; what the log works out is worked out anew. */
+  override reify(...args: VerbArgs<'reify'>): this {
+    const plain = plainTable(this, (name) => !isDerived(name)).reify(...args);
+    const rest = { groups: plain.groups() };
+    return this.rebuild(plain.data() as never, plain.columnNames(), rest, this.context) as this;
+  }
+  /** arquero's CSV, with formulas made harmless; `toCsv` writes the sight log's own format. */
+  override toCSV(...args: Parameters<ColumnTable['toCSV']>): string {
+    const guarded = this.columnNames().map((name) => [
+      name,
+      Array.from(this.array(name), (v: unknown) => (typeof v === 'string' ? guardFormula(v) : v)),
+    ]);
+    return new ColumnTable(Object.fromEntries(guarded)).toCSV(...args);
+  }
+
+  private rebuild(columns: Columns, names: Names, rest: Rest, context: LogContext): SightLog {
+    const stored = names.filter((n) => !isDerived(n));
+    const plain: Columns = Object.fromEntries(stored.map((n) => [n, plainColumn(columns[n])]));
+    const log = new SightLog(
+      { ...plain, ...derivedColumns(plain, context.track) } as never,
+      [...stored, ...derivedKeys],
+      rest.filter as never,
+      rest.groups as never,
+      rest.order as never,
+      this.params() as never,
+    );
+    log.context = context;
+    return log;
+  }
+  private judge(
+    which: (row: LogRow) => boolean,
+    accepted: boolean,
+    reason: string | null,
+  ): SightLog {
+    const columns = this.storedColumns();
+    const [verdict, why] = [
+      Array.from(columns['accepted'] ?? []),
+      Array.from(columns['reason'] ?? []),
+    ];
+    for (const i of this.indices())
+      if (which(this.rowAt(i))) [verdict[i], why[i]] = [accepted, reason];
+    const changed = { ...columns, accepted: verdict, reason: why };
+    const rest = { filter: this.mask(), groups: this.groups(), order: this.comparator() };
+    return this.rebuild(changed, Object.keys(changed), rest, this.context);
+  }
+  private keep(test: (row: number) => boolean): SightLog {
+    const filter = new BitSet(this.totalRows());
+    for (const i of this.indices()) if (test(i)) filter.set(i);
+    return this.create({ filter }) as SightLog;
+  }
+  private at(key: string, row: number): CellValue {
+    return (this.column(key)?.at(row) ?? null) as CellValue;
+  }
+  private rowAt(i: number): LogRow {
+    const row = rowAt(this.storedColumns(), i);
+    for (const key of derivedKeys)
+      Object.defineProperty(row, key, { get: () => this.at(key, i), enumerable: true });
+    return row as LogRow;
+  }
+  private storedColumns(): Columns {
+    const data = this.data() as unknown as Columns;
+    return Object.fromEntries(Object.entries(data).filter(([name]) => !isDerived(name)));
+  }
+}
+
+interface Rest {
+  readonly filter?: unknown;
+  readonly groups?: unknown;
+  readonly order?: unknown;
+}
+
+function plainTable(table: SightLog, keep: (name: string) => boolean = () => true): ColumnTable {
+  const names = table.columnNames(keep);
+  const data = table.data() as Record<string, never>;
+  return new ColumnTable(
+    Object.fromEntries(names.map((n) => [n, data[n]])) as never,
+    names,
+    table.mask(),
+    table.groups(),
+    table.comparator(),
+  );
+}
+
+/** A column as an array: one that comes from Arrow has only `at`. */
+function plainColumn(column: ArrayLike<CellValue> | undefined): ArrayLike<CellValue> {
+  if (column === undefined) return [];
+  if (Array.isArray(column) || ArrayBuffer.isView(column)) return column;
+  return Array.from(column as unknown as Iterable<CellValue>, (v) => v ?? null);
+}
+
+function refuseDerived(keys: Names): void {
+  const own = keys.find(isDerived);
+  if (own !== undefined)
+    throw new RangeError(
+      `'${own}' is worked out from the readings: change what it follows from, or give the new column another name`,
+    );
+}
