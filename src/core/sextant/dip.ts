@@ -1,5 +1,6 @@
 import type { Angle } from '../units/angle.js';
 import { formatCorrection } from '../units/angle-format.js';
+import { workedFrom } from '../working/subject.js';
 import type { ErrorCause, Working } from '../working/working.js';
 import { errorCause, errorDefaults } from './error-budget.js';
 import { ASSUMED_EYE_HEIGHT } from './horizon.js';
@@ -101,9 +102,13 @@ const round = (value: number, decimals: number) => String(Number(value.toFixed(d
 export function dip(sight: Sight): Working<Angle> {
   const step = dipStep(stagesOf(sight));
   const title = `Dip: ${sight.bodyAndLimb}`;
-  return step
-    ? alone(title, step)
-    : nothingToApply('dip', title, `no dip with ${article(sight.horizon.kind)} horizon`);
+  return workedFrom(
+    step
+      ? alone(title, step)
+      : nothingToApply('dip', title, `no dip with ${article(sight.horizon.kind)} horizon`),
+    'dip',
+    sight,
+  );
 }
 
 const article = (kind: string) => (kind === 'artificial' ? `an ${kind}` : `a ${kind}`);

@@ -1,5 +1,6 @@
 import { formatCorrection } from '../units/angle-format.js';
 import type { Angle } from '../units/angle.js';
+import { workedFrom } from '../working/subject.js';
 import type { Working } from '../working/working.js';
 import { errorCause, errorDefaults } from './error-budget.js';
 import { formatIndexError } from './index-error-text.js';
@@ -43,5 +44,9 @@ export function indexStep(
  */
 export function indexCorrection(sight: Sight): Working<Angle> {
   const worked: SightStages = stagesOf(sight);
-  return alone(`Index correction: ${sight.bodyAndLimb}`, indexStep(sight, worked.stages));
+  return workedFrom(
+    alone(`Index correction: ${sight.bodyAndLimb}`, indexStep(sight, worked.stages)),
+    'indexCorrection',
+    sight,
+  );
 }

@@ -1,5 +1,6 @@
 import { Angle } from '../units/angle.js';
 import { formatCorrection } from '../units/angle-format.js';
+import { workedFrom } from '../working/subject.js';
 import type { Working } from '../working/working.js';
 import { certificateCovers } from './certificate.js';
 import { errorCause, errorDefaults } from './error-budget.js';
@@ -67,7 +68,11 @@ export function instrumentCorrection(sight: Sight): Working<Angle> {
   const worked = stagesOf(sight);
   const title = `Instrument correction: ${sight.bodyAndLimb}`;
   const step = instrumentStep(worked);
-  return step
-    ? alone(title, step, instrumentFlags(worked))
-    : nothingToApply('instrument', title, 'no certificate given');
+  return workedFrom(
+    step
+      ? alone(title, step, instrumentFlags(worked))
+      : nothingToApply('instrument', title, 'no certificate given'),
+    'instrumentCorrection',
+    sight,
+  );
 }

@@ -1,4 +1,5 @@
 import { Angle } from '../units/angle.js';
+import { workedFrom } from '../working/subject.js';
 import { Uncertainty, Working, type ErrorCause, type Step } from '../working/working.js';
 import { dipStep } from './dip.js';
 import { entryStep } from './entry-step.js';
@@ -58,7 +59,7 @@ const scaled = (errors: readonly ErrorCause[], share: number): readonly ErrorCau
  * @throws OutOfRangeError when the body is more than 1° below the horizon.
  */
 export function observedAltitude(sight: Sight): Working<Angle> {
-  return observedAltitudeOf(stagesOf(sight));
+  return workedFrom(observedAltitudeOf(stagesOf(sight)), 'observedAltitude', sight);
 }
 
 function observedAltitudeOf(worked: SightStages): Working<Angle> {

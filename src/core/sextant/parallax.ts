@@ -1,5 +1,6 @@
 import { Angle } from '../units/angle.js';
 import { formatCorrection, formatLatitude } from '../units/angle-format.js';
+import { workedFrom } from '../working/subject.js';
 import type { Working } from '../working/working.js';
 import { errorCause, errorDefaults } from './error-budget.js';
 import type { Sight } from './sight.js';
@@ -145,27 +146,39 @@ export function parallax(sight: Sight): Working<Angle> {
   const worked = stagesOf(sight);
   const step = parallaxStep(worked);
   const title = `Parallax in altitude: ${sight.bodyAndLimb}`;
-  return step
-    ? alone(title, step, parallaxFlags(worked))
-    : nothingToApply('parallax', title, 'a star is too far away');
+  return workedFrom(
+    step
+      ? alone(title, step, parallaxFlags(worked))
+      : nothingToApply('parallax', title, 'a star is too far away'),
+    'parallax',
+    sight,
+  );
 }
 
 /** What the Earth's figure adds to the Moon's parallax at the DR; nought, saying so, otherwise. */
 export function earthFigure(sight: Sight): Working<Angle> {
   const step = earthFigureStep(stagesOf(sight));
   const title = `Figure of the Earth: ${sight.bodyAndLimb}`;
-  return step
-    ? alone(title, step)
-    : nothingToApply('earth-figure', title, 'only for the Moon, and with a DR');
+  return workedFrom(
+    step
+      ? alone(title, step)
+      : nothingToApply('earth-figure', title, 'only for the Moon, and with a DR'),
+    'earthFigure',
+    sight,
+  );
 }
 
 /** From the centre of light of Venus or Mars to the centre of the disc; nought, saying so, otherwise. */
 export function phaseCorrection(sight: Sight): Working<Angle> {
   const step = phaseStep(stagesOf(sight));
   const title = `Phase: ${sight.bodyAndLimb}`;
-  return step
-    ? alone(title, step)
-    : nothingToApply('phase', title, 'only for Venus and Mars, placed by computation');
+  return workedFrom(
+    step
+      ? alone(title, step)
+      : nothingToApply('phase', title, 'only for Venus and Mars, placed by computation'),
+    'phaseCorrection',
+    sight,
+  );
 }
 
 /** Error of the place itself, as the last cause of the budget. @internal */

@@ -1,5 +1,6 @@
 import { Angle } from '../units/angle.js';
 import { formatCorrection } from '../units/angle-format.js';
+import { workedFrom } from '../working/subject.js';
 import type { Working } from '../working/working.js';
 import { errorCause } from './error-budget.js';
 import {
@@ -106,5 +107,9 @@ const round1 = (value: number) => String(Number(value.toFixed(1))).replace('-', 
  */
 export function refraction(sight: Sight): Working<Angle> {
   const worked = stagesOf(sight);
-  return alone(`Refraction: ${sight.bodyAndLimb}`, refractionStep(worked), refractionFlags(worked));
+  return workedFrom(
+    alone(`Refraction: ${sight.bodyAndLimb}`, refractionStep(worked), refractionFlags(worked)),
+    'refraction',
+    sight,
+  );
 }

@@ -1,5 +1,6 @@
 import { Angle } from '../units/angle.js';
 import { formatCorrection } from '../units/angle-format.js';
+import { workedFrom } from '../working/subject.js';
 import type { Working } from '../working/working.js';
 import type { Sight } from './sight.js';
 import { stagesOf, type SightStages } from './sight-stages.js';
@@ -89,16 +90,22 @@ export function augmentationStep({
 export function semidiameter(sight: Sight): Working<Angle> {
   const step = semidiameterStep(stagesOf(sight));
   const title = `Semi-diameter: ${sight.bodyAndLimb}`;
-  return step
-    ? alone(title, step)
-    : nothingToApply('semidiameter', title, 'the centre is observed');
+  return workedFrom(
+    step ? alone(title, step) : nothingToApply('semidiameter', title, 'the centre is observed'),
+    'semidiameter',
+    sight,
+  );
 }
 
 /** Augmentation of the Moon's semi-diameter, with the sign of the limb; nought, saying so, for any other body. */
 export function augmentation(sight: Sight): Working<Angle> {
   const step = augmentationStep(stagesOf(sight));
   const title = `Augmentation: ${sight.bodyAndLimb}`;
-  return step
-    ? alone(title, step)
-    : nothingToApply('augmentation', title, 'only a limb of the Moon is augmented');
+  return workedFrom(
+    step
+      ? alone(title, step)
+      : nothingToApply('augmentation', title, 'only a limb of the Moon is augmented'),
+    'augmentation',
+    sight,
+  );
 }

@@ -1,1 +1,2 @@
 export * from './working.js';
+export * from './subject.js';

@@ -1,0 +1,57 @@
+import type { Place } from './window.js';
+
+/** A leg sailed, on a rhumb line. */
+export interface Run {
+  readonly courseDeg: number;
+  readonly distanceM: number;
+}
+
+/** One position line as the chart draws it: a circle of equal altitude and the run that carries it forward. */
+export interface ChartLine {
+  readonly key: string;
+  readonly body: string;
+  /** `05:21`. */
+  readonly time: string;
+  readonly geographicalPosition: Place;
+  /** Zenith distance, degrees. */
+  readonly radiusDeg: number;
+  /** From where the sight was taken to the time of the fix; empty when the line stays. */
+  readonly run: readonly Run[];
+  /** One standard deviation, minutes of arc. */
+  readonly sigmaArcmin: number;
+  /** Which hue and dash: lines of one body share them. */
+  readonly style: number;
+  readonly isOff: boolean;
+}
+
+/** All that a chart of a fix shows. Places in degrees, north and east positive. */
+export interface ChartScene {
+  readonly title: string;
+  readonly lines: readonly ChartLine[];
+  readonly fix?: { readonly place: Place; readonly label: string };
+  /** The region of that probability: the ellipse and, where it was worked out, the exact outline. */
+  readonly region?: {
+    readonly percent: number;
+    readonly ellipse: readonly Place[];
+    readonly exact: readonly (readonly Place[])[];
+  };
+  /** Corners of the cocked hat. */
+  readonly hat?: readonly Place[];
+  readonly dr?: { readonly place: Place; readonly label: string };
+}
+
+/** What of a scene is drawn. */
+export interface ChartChoices {
+  readonly bands: boolean;
+  /** Where lines stood before they were carried forward. */
+  readonly before: boolean;
+  readonly hat: boolean;
+  readonly coast: boolean;
+}
+
+export const DEFAULT_CHOICES: ChartChoices = {
+  bands: false,
+  before: true,
+  hat: true,
+  coast: true,
+};

@@ -1,0 +1,2 @@
+export * from './svg-node.js';
+export * from './inks.js';
