@@ -27,8 +27,9 @@ export interface ReadLog {
 export function readCsv(input: string | Uint8Array): ReadLog {
   const { text, notes } = decodeText(input);
   const top = readTop(text);
-  const head = readHead(top.heads, top.line);
-  const reading = new LogReading(head, text, [...notes, ...head.notes]);
+  const named = top.heads.findLastIndex((h) => h !== '') + 1;
+  const head = readHead(top.heads.slice(0, named), top.line);
+  const reading = new LogReading(head, text, [...notes, ...head.notes], top.heads.length);
   for (const record of scanCsv(text, top.delimiter, top.next, top.nextLine, top.heads.length)) {
     const first = text.charCodeAt(record.from);
     if (first === 35) top.preamble.push(text.slice(record.from, record.to));
@@ -97,6 +98,8 @@ class LogReading {
     private readonly head: LogHead,
     private readonly text: string,
     private readonly notes: string[],
+    /** Cells of the head with those at its end that have no name. */
+    private readonly rawWidth: number,
   ) {
     this.readers = head.cells.map((c) =>
       c.kind === 'known' ? new CellReader(c.column, c.unit, c.prefix) : null,
@@ -112,12 +115,12 @@ class LogReading {
     this.rows += 1;
     const { cells } = record;
     const width = this.head.cells.length;
+    const wide = cells.length > this.rawWidth || cells.slice(width).some((c) => c !== '');
     if (record.damage) {
       const { cell, reason } = record.damage;
       return this.refuse(record, [this.finding(record, cell, reason)]);
     }
-    const extra = cells.slice(width).some((c) => c !== '');
-    if (extra || cells.length < width) return this.refuse(record, [this.countFinding(record)]);
+    if (wide || cells.length < width) return this.refuse(record, [this.countFinding(record)]);
     const row = new Map<string, CellValue>([['line', record.line]]);
     const findings: CellFinding[] = [];
     for (let i = 0; i < width; i++) {
