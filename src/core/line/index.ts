@@ -1,1 +1,12 @@
-export {};
+export * from './altitude-kernel.js';
+export * from './wgs84.js';
+export * from './rhumb-kernel.js';
+export * from './rhumb.js';
+export * from './computed-altitude.js';
+export * from './azimuth-name.js';
+export * from './altitude-working.js';
+export * from './assumed-position.js';
+export * from './circle.js';
+export * from './geojson.js';
+export * from './observation.js';
+export * from './position-line.js';

@@ -1,0 +1,417 @@
+import type { Feature, FeatureCollection } from '../line/geojson.js';
+import { feature, pointGeometry } from '../line/geojson.js';
+import {
+  type AltitudeObservation,
+  label,
+  observationOf,
+  type Observed,
+} from '../line/observation.js';
+import { PositionLine } from '../line/position-line.js';
+import { Angle } from '../units/angle.js';
+import { formatBearing } from '../units/angle-format.js';
+import { OutOfRangeError } from '../units/errors.js';
+import type { Instant } from '../units/instant.js';
+import { Position } from '../units/position.js';
+import { Length } from '../units/scalar.js';
+import { type AltitudeRow, placeOfSight } from './altitude-model.js';
+import { cockedHatOf } from './cocked-hat.js';
+import { chi2Cdf } from './distributions.js';
+import { bestCrossingDeg, FAR_ARCMIN, FixFlag, geometryFlags } from './flags.js';
+import { FixLine } from './fix-line.js';
+import { fixSettings, type FixOptions, type FixSettings } from './fix-options.js';
+import { eigen2, inverse, type Matrix, multiply, transpose } from './matrix.js';
+import { wantsGrid } from './method.js';
+import type { DensityGrid } from './posterior.js';
+import type { Region } from './region.js';
+import {
+  gridFor,
+  leverages,
+  positionCovariance,
+  type RegionBasis,
+  regionOf,
+  standardised,
+} from './region-of.js';
+import { Residual } from './residual.js';
+import { rowOf } from './rows.js';
+import { carriedTo, runBetween, trackOf } from './run.js';
+import type { PriorKernel, Solution } from './solve.js';
+import { candidates } from './start.js';
+import { offset } from './sphere.js';
+
+/** Another place that explains the altitudes about as well. */
+export interface RivalPosition {
+  readonly position: Position;
+  /** From the fix. */
+  readonly distance: Length;
+  /** How much worse its weighted sum of squares is (negative: better). */
+  readonly chi2Difference: number;
+}
+
+/** How well the directions of the bodies fix a position, whatever the errors. */
+export interface GeometryStrength {
+  /** Radial standard deviation of the fix in miles for altitudes of 1′ each, independent. Infinite for one line. */
+  readonly milesPerArcminute: number;
+  /** The least that so many bodies can give: 2/√n, azimuths spread evenly. */
+  readonly best: number;
+  /** The best crossing of any two lines, 0°–90°. */
+  readonly bestCrossing: Angle;
+}
+
+/** Everything `Fix` is built from; made by `fix()`. */
+export interface FixParts {
+  readonly observations: readonly AltitudeObservation[];
+  readonly rows: readonly AltitudeRow[];
+  readonly settings: FixSettings;
+  readonly at: Instant;
+  readonly dr: Position | undefined;
+  readonly solution: Solution;
+  readonly rivals: readonly Solution[];
+  readonly prior: PriorKernel | undefined;
+  readonly flags: readonly FixFlag[];
+  readonly basis: RegionBasis;
+}
+
+/** A position from altitudes, with what it is worth. Frozen; everything is recomputed from the same parts. */
+export class Fix {
+  readonly position: Position;
+  readonly instant: Instant;
+  readonly level: number;
+  readonly flags: readonly FixFlag[];
+  readonly residuals: readonly Residual[];
+  readonly lines: readonly FixLine[];
+  readonly rivals: readonly RivalPosition[];
+  /** DR at the time of the fix, if there is one. */
+  readonly dr: Position | undefined;
+  readonly settings: FixSettings;
+  /** Weighted sum of squared residuals, degrees of freedom, and the chance of a larger one; null with none left over. */
+  readonly chi2: number;
+  readonly degreesOfFreedom: number;
+  readonly chance: number | null;
+  /** The common altitude error found, where it was asked for: to be taken off every altitude. */
+  readonly commonBias: { readonly value: Angle; readonly sigma: Angle } | null;
+  readonly iterations: number;
+  readonly #parts: FixParts;
+  readonly #regions = new Map<number, Region>();
+  #grid: DensityGrid | undefined;
+
+  constructor(parts: FixParts) {
+    const { solution: s, observations, settings } = parts;
+    this.#parts = parts;
+    this.position = Position.degrees(s.latDeg, s.lonDeg);
+    this.instant = parts.at;
+    this.level = settings.level;
+    this.flags = Object.freeze([...parts.flags]);
+    this.dr = parts.dr;
+    this.settings = settings;
+    this.chi2 = s.chi2;
+    this.degreesOfFreedom = parts.basis.degreesOfFreedom;
+    this.chance = this.degreesOfFreedom > 0 ? 1 - chi2Cdf(s.chi2, this.degreesOfFreedom) : null;
+    this.iterations = s.iterations;
+    const w = standardised(s);
+    const h = leverages(s);
+    this.residuals = Object.freeze(
+      observations.map(
+        (o, i) =>
+          new Residual(
+            o,
+            Angle.arcminutes(s.residuals[i] as number),
+            Angle.arcminutes(Math.sqrt((s.altitudeCovariance[i] as number[])[i] as number)),
+            w[i] ?? null,
+            h[i] as number,
+          ),
+      ),
+    );
+    const from = parts.dr ?? this.position;
+    this.lines = Object.freeze(
+      observations.map((o, i) => {
+        const legs = (parts.rows[i] as AltitudeRow).legs;
+        const p = placeOfSight(from.latDeg, from.lonDeg, legs);
+        return new FixLine(o, new PositionLine(o, Position.degrees(p.latDeg, p.lonDeg)), legs);
+      }),
+    );
+    this.rivals = Object.freeze(parts.rivals.map((r) => rival(s, r)));
+    this.commonBias =
+      settings.commonBias && s.unknowns
+        ? {
+            value: Angle.arcminutes(s.biasArcmin),
+            sigma: Angle.arcminutes(Math.sqrt((s.unknowns[2] as number[])[2] as number)),
+          }
+        : null;
+    Object.freeze(this);
+  }
+
+  /** The smallest region that holds the vessel with probability `level`. @param level 0–1; the fix's own unless told */
+  region(level: number = this.level): Region {
+    let found = this.#regions.get(level);
+    if (!found) {
+      found = regionOf(this.#parts.basis, level, () => this.#makeGrid());
+      this.#regions.set(level, found);
+    }
+    return found;
+  }
+  /** Covariance of north and east, square nautical miles, rows north then east; null for a single line. */
+  get covariance(): Matrix | null {
+    return positionCovariance(this.#parts.basis);
+  }
+  /** How well the directions of the bodies fix a position. */
+  get geometry(): GeometryStrength {
+    const j = this.#parts.solution.evaluation.design;
+    const c = inverse(multiply(transpose(j), j));
+    const trace = c
+      ? ((c[0] as number[])[0] as number) + ((c[1] as number[])[1] as number)
+      : Infinity;
+    return {
+      milesPerArcminute: Math.sqrt(trace),
+      best: 2 / Math.sqrt(j.length),
+      bestCrossing: Angle.degrees(bestCrossingDeg(this.#parts.solution)),
+    };
+  }
+  /** Scatter of the altitudes: standard deviation of one of average weight, found from the residuals; null with none left over. */
+  get scatter(): Angle | null {
+    if (this.degreesOfFreedom < 1) return null;
+    const own = this.#parts.rows.map((r) => r.ownSigmaArcmin ** 2);
+    const mean = own.reduce((s, v) => s + v, 0) / own.length;
+    return Angle.arcminutes(Math.sqrt((mean * this.chi2) / this.degreesOfFreedom));
+  }
+  /** Corners of the figure the lines leave, carried to the time of the fix; null with fewer than three lines. */
+  cockedHat(): Position[] | null {
+    const az = this.#parts.solution.evaluation.altAz.map((a) => a.azDeg);
+    return cockedHatOf(this.#parts.rows, az, this.#parts.solution);
+  }
+  /** Fix, lines, region, cocked hat and DR as one GeoJSON FeatureCollection (RFC 7946). */
+  toGeoJson(): FeatureCollection {
+    const point = (p: Position, kind: string): Feature =>
+      feature(pointGeometry(p), { kind, time: this.instant.toIso() });
+    return {
+      type: 'FeatureCollection',
+      features: [
+        point(this.position, 'fix'),
+        ...(this.dr ? [point(this.dr, 'DR')] : []),
+        ...this.lines.map((l) => l.toGeoJson()),
+        this.region().toGeoJson(),
+        ...this.rivals.map((r) => point(r.position, 'other crossing')),
+      ],
+    };
+  }
+  /** `15°55.2′ S, 005°43.1′ W at 2027-05-14 06:12:40 UTC, 95 % region 1.9 × 0.8 nm (semi-axes), long axis 062°`. */
+  toString(): string {
+    return `${this.position.toString()} at ${this.instant.toString()}, ${this.region().toString()}`;
+  }
+  toJSON(): unknown {
+    return {
+      position: this.position,
+      instant: this.instant,
+      region: this.region(),
+      covarianceNm2: this.covariance,
+      residuals: this.residuals,
+      lines: this.lines,
+      rivals: this.rivals,
+      flags: this.flags.map((f) => ({ code: f.code, text: f.text })),
+      chi2: this.chi2,
+      degreesOfFreedom: this.degreesOfFreedom,
+      dr: this.dr ?? null,
+    };
+  }
+  #makeGrid(): DensityGrid {
+    this.#grid ??= gridFor(this.#parts.basis);
+    return this.#grid;
+  }
+}
+
+function rival(s: Solution, r: Solution): RivalPosition {
+  const o = offset(s.latDeg, s.lonDeg, r.latDeg, r.lonDeg);
+  return {
+    position: Position.degrees(r.latDeg, r.lonDeg),
+    distance: Length.nauticalMiles(Math.hypot(o.northArcmin, o.eastArcmin)),
+    chi2Difference: r.chi2 - s.chi2,
+  };
+}
+
+/**
+ * Fixes the position from sights (or altitudes already worked out), by generalised least squares on the altitudes with
+ * the covariance of their shared errors, the run between them and, if asked, the DR.
+ *
+ * One line gives a band, not a region; parallel, contradictory, doubled or zenith sights give a result whose `flags`
+ * say what is wrong. A DR may be hundreds of miles out.
+ * @throws OutOfRangeError with no sights, or with a single line and no DR to lay it near
+ */
+export function fix(sights: readonly Observed[], options: FixOptions = {}): Fix {
+  const settings = fixSettings(options);
+  if (sights.length === 0)
+    throw new OutOfRangeError('a fix needs at least one sight; the list is empty');
+  const flags: FixFlag[] = [];
+  const observations = withoutDuplicates(sights.map(observationOf), flags);
+  const at = settings.at ?? latest(observations);
+  const track = trackOf(observations, settings);
+  const runs = observations.map((o) => runBetween(track, settings, at, o.instant));
+  if (!track && runs.some((r) => Math.abs(r.hours) > UNMOVED_HOURS) && observations.some(afloat))
+    flags.push(
+      new FixFlag(
+        'no run',
+        'No course and speed are given, so the vessel is taken to lie still between the sights.',
+      ),
+    );
+  const rows = observations.map((o, i) => rowOf(o, runs[i] as (typeof runs)[number], settings));
+  const dr = settings.dr ?? drFrom(observations, track, settings, at);
+  const prior = priorOf(settings, dr);
+  if (observations.length === 1 && !dr)
+    throw new OutOfRangeError(
+      'a single position line needs a DR to be laid near: { dr: position(…) }',
+    );
+  const { chosen, rivals } = candidates(rows, dr ?? undefined, prior, settings.commonBias);
+  const unknowns = settings.commonBias ? 3 : 2;
+  const degreesOfFreedom = Math.max(0, rows.length + (prior ? 2 : 0) - unknowns);
+  const estimateSigma = settings.estimateSigma && degreesOfFreedom > 0;
+  if (settings.estimateSigma && !estimateSigma)
+    flags.push(
+      new FixFlag(
+        'scatter unknown',
+        'There are no more altitudes than unknowns, so the scatter cannot be estimated: the stated sigmas are used.',
+      ),
+    );
+  if (settings.commonBias && !chosen.unknowns)
+    flags.push(
+      new FixFlag(
+        'bias unknown',
+        'A common altitude error cannot be told from the position with these bodies: take at least three, all round the horizon.',
+      ),
+    );
+  flags.push(
+    ...geometryFlags(
+      observations,
+      rows,
+      chosen,
+      standardised(chosen),
+      degreesOfFreedom,
+      !estimateSigma,
+    ),
+    ...placeFlags(chosen, rivals, dr),
+  );
+  const basis: RegionBasis = {
+    rows,
+    solution: chosen,
+    prior,
+    commonBias: settings.commonBias,
+    estimateSigma,
+    degreesOfFreedom,
+    grid:
+      settings.method === 'auto'
+        ? wantsGrid(rows, chosen, estimateSigma)
+        : settings.method === 'grid',
+  };
+  return new Fix({
+    observations,
+    rows,
+    settings,
+    at,
+    dr,
+    solution: chosen,
+    rivals,
+    prior,
+    flags,
+    basis,
+  });
+}
+
+/** Sights within this are taken as simultaneous when no run is given: a minute and a half at 6 knots is 0.15 nm. */
+const UNMOVED_HOURS = 0.05;
+const afloat = (o: AltitudeObservation) => !o.sight || o.sight.horizon.kind === 'natural';
+
+const latest = (list: readonly AltitudeObservation[]): Instant =>
+  list.reduce(
+    (t, o) => (o.instant.compare(t) > 0 ? o.instant : t),
+    (list[0] as AltitudeObservation).instant,
+  );
+
+function drFrom(
+  list: readonly AltitudeObservation[],
+  track: ReturnType<typeof trackOf>,
+  settings: FixSettings,
+  at: Instant,
+): Position | undefined {
+  const known = list.filter((o) => o.dr).sort((a, b) => b.instant.compare(a.instant))[0];
+  if (!known?.dr) return undefined;
+  return carriedTo(known.dr, runBetween(track, settings, known.instant, at));
+}
+
+function priorOf(settings: FixSettings, dr: Position | undefined): PriorKernel | undefined {
+  if (!settings.prior) return undefined;
+  const place = settings.prior.position ?? dr;
+  if (!place)
+    throw new OutOfRangeError(
+      'a DR cannot count as an observation when there is none: { dr: position(…) }',
+    );
+  const weight = settings.prior.sigmaArcmin ** -2;
+  return {
+    latDeg: place.latDeg,
+    lonDeg: place.lonDeg,
+    information: [
+      [weight, 0],
+      [0, weight],
+    ],
+  };
+}
+
+function withoutDuplicates(
+  list: readonly AltitudeObservation[],
+  flags: FixFlag[],
+): AltitudeObservation[] {
+  const kept: AltitudeObservation[] = [];
+  for (const o of list) {
+    const twin = kept.find(
+      (k) =>
+        k.body === o.body &&
+        Math.abs(k.instant.minus(o.instant).seconds) < 0.5 &&
+        Math.abs(k.observed.minus(o.observed).arcminutes) < 0.005,
+    );
+    if (!twin) kept.push(o);
+    else
+      flags.push(
+        new FixFlag(
+          'duplicate',
+          `${label(o)} is there twice with the same altitude; it is counted once.`,
+        ),
+      );
+  }
+  return kept;
+}
+
+const NEAR_RIVAL_MILES = 1000;
+
+function placeFlags(s: Solution, rivals: readonly Solution[], dr: Position | undefined): FixFlag[] {
+  const flags: FixFlag[] = [];
+  const [other] = rivals;
+  const r = other && rival(s, other);
+  // With a DR, a crossing in another ocean needs no word; it stays in `rivals`.
+  if (r && (!dr || r.distance.nauticalMiles < NEAR_RIVAL_MILES)) {
+    const why = dr
+      ? 'the one nearer the DR is taken'
+      : 'no DR is given, so the better fitting is taken';
+    flags.push(
+      new FixFlag(
+        'two crossings',
+        `The circles cross in two places: also at ${r.position.toString()}, ${r.distance.nauticalMiles.toFixed(0)} nm off; ${why}.`,
+      ),
+    );
+  }
+  if (dr) {
+    const o = offset(dr.latDeg, dr.lonDeg, s.latDeg, s.lonDeg);
+    const miles = Math.hypot(o.northArcmin, o.eastArcmin);
+    if (miles > FAR_ARCMIN) {
+      const bearing = formatBearing((Math.atan2(o.eastArcmin, o.northArcmin) * 180) / Math.PI);
+      flags.push(
+        new FixFlag(
+          'far from DR',
+          `The fix lies ${miles.toFixed(0)} nm ${bearing} from the DR: check date, hour and bodies.`,
+        ),
+      );
+    }
+  }
+  return flags;
+}
+
+/** Long over short axis of the covariance, for tests and views. */
+export function axisRatio(c: Matrix): number {
+  const { major, minor } = eigen2(c);
+  return Math.sqrt(major / minor);
+}

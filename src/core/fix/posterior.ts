@@ -1,0 +1,218 @@
+import { type AltitudeRow, residuals } from './altitude-model.js';
+import { contourRings } from './contour.js';
+import { probability } from './distributions.js';
+import { at, dot, eigen2, type Matrix, times, zeros } from './matrix.js';
+import { logSumExp, quadratic, type Scale } from './scales.js';
+import type { PriorKernel } from './solve.js';
+import { move, offset } from './sphere.js';
+
+/** What is known of the position, as a density over places near `latDeg`, `lonDeg`. */
+export interface Density {
+  readonly latDeg: number;
+  readonly lonDeg: number;
+  /** Log density (not normalised) at minutes of arc north and east (along a great circle) of the centre. */
+  log(northArcmin: number, eastArcmin: number): number;
+  /** The same at a place. */
+  logAt(latDeg: number, lonDeg: number): number;
+}
+
+/** The exact density: circles stay circles, no straight lines. Weights as at the solution. */
+export function density(
+  rows: readonly AltitudeRow[],
+  centre: { latDeg: number; lonDeg: number },
+  scaleList: readonly Scale[],
+  prior: PriorKernel | undefined,
+): Density {
+  const only = scaleList.length === 1 ? scaleList[0] : undefined;
+  const { latDeg, lonDeg } = centre;
+  const logAt = (lat: number, lon: number): number => {
+    const r = residuals(rows, lat, lon);
+    let sum = only
+      ? -0.5 * quadratic(only.weight, r)
+      : logSumExp(scaleList.map((s) => s.logFront - 0.5 * quadratic(s.weight, r)));
+    if (prior) {
+      const o = offset(lat, lon, prior.latDeg, prior.lonDeg);
+      const d = [o.northArcmin, o.eastArcmin];
+      sum -= 0.5 * dot(d, times(prior.information, d));
+    }
+    return sum;
+  };
+  return {
+    latDeg,
+    lonDeg,
+    logAt,
+    log(north, east) {
+      const p = move(latDeg, lonDeg, north, east);
+      return logAt(p.latDeg, p.lonDeg);
+    },
+  };
+}
+
+/** Density on a grid laid along the axes of a first covariance, nodes wider apart outwards. */
+export interface DensityGrid {
+  readonly density: Density;
+  readonly angleRad: number;
+  /** Node coordinates along the long and the short axis, minutes of arc. */
+  readonly along: readonly number[];
+  readonly across: readonly number[];
+  /** Log density less its highest value, by across index then along index. */
+  readonly logs: readonly (readonly number[])[];
+  /** Probability of each node's cell. */
+  readonly mass: readonly (readonly number[])[];
+  readonly peak: number;
+}
+
+const NODES = 121;
+const COARSE = 31;
+const FARTHEST_ARCMIN = 5000;
+
+/**
+ * Lays the grid so that it holds all but a trace of the probability.
+ * @param covariance first guess of the spread, square minutes of arc, rows north and east
+ * @param reach how far out, in standard deviations of that guess, the tails matter
+ */
+export function densityGrid(d: Density, covariance: Matrix, reach: number): DensityGrid {
+  const { major, minor, angleRad } = eigen2(covariance);
+  const spread = [Math.sqrt(major), Math.sqrt(Math.max(minor, major * 1e-8))] as [number, number];
+  let box: Box = [-reach * spread[0], reach * spread[0], -reach * spread[1], reach * spread[1]];
+  for (let tries = 0; tries < 14; tries++) {
+    const trial = fill(
+      d,
+      angleRad,
+      nodes(box[0], box[1], spread[0], COARSE),
+      nodes(box[2], box[3], spread[1], COARSE),
+    );
+    const fitted = refit(trial, box);
+    const same = fitted.every((v, i) => v === box[i]);
+    box = fitted;
+    if (same) break;
+  }
+  return fill(
+    d,
+    angleRad,
+    nodes(box[0], box[1], spread[0], NODES),
+    nodes(box[2], box[3], spread[1], NODES),
+  );
+}
+
+type Box = [number, number, number, number];
+
+/** Nodes between two bounds, evenly spaced within about ±2 spreads of 0, then ever wider (a hyperbolic sine). */
+function nodes(low: number, high: number, spread: number, count: number): number[] {
+  const s = 2 * spread;
+  const [a, b] = [Math.asinh(low / s), Math.asinh(high / s)];
+  return Array.from({ length: count }, (_, k) => s * Math.sinh(a + ((b - a) * k) / (count - 1)));
+}
+
+function fill(d: Density, angleRad: number, along: number[], across: number[]): DensityGrid {
+  const [cos, sin] = [Math.cos(angleRad), Math.sin(angleRad)];
+  const raw = across.map((v) => along.map((u) => d.log(u * cos - v * sin, u * sin + v * cos)));
+  const peak = Math.max(...raw.map((row) => Math.max(...row)));
+  const logs = raw.map((row) => row.map((x) => x - peak));
+  const [wu, wv] = [widths(along), widths(across)];
+  const weights = logs.map((row, j) =>
+    row.map((x, i) => Math.exp(x) * (wu[i] as number) * (wv[j] as number)),
+  );
+  const total = weights.flat().reduce((s, v) => s + v, 0);
+  return {
+    density: d,
+    angleRad,
+    along,
+    across,
+    logs,
+    mass: weights.map((row) => row.map((x) => x / total)),
+    peak,
+  };
+}
+
+const widths = (x: readonly number[]): number[] =>
+  x.map((v, i) => ((x[i + 1] ?? v) - (x[i - 1] ?? v)) / 2);
+
+/** Shrinks a side to where a millionth of the probability lies beyond, widens one that still carries some. */
+function refit({ along, across, mass }: DensityGrid, box: Box): Box {
+  const byAlong = along.map((_, i) => mass.reduce((s, row) => s + (row[i] as number), 0));
+  const byAcross = mass.map((row) => row.reduce((s, v) => s + v, 0));
+  const [l, r] = side(along, byAlong, box[0], box[1]);
+  const [b, t] = side(across, byAcross, box[2], box[3]);
+  return [l, r, b, t];
+}
+
+function side(
+  x: readonly number[],
+  m: readonly number[],
+  low: number,
+  high: number,
+): [number, number] {
+  const TRACE = 1e-5;
+  const width = high - low;
+  const last = m.length - 1;
+  const first = m.findIndex((v) => v > TRACE);
+  const final = m.findLastIndex((v) => v > TRACE);
+  const clamp = (v: number) => Math.max(-FARTHEST_ARCMIN, Math.min(FARTHEST_ARCMIN, v));
+  const newLow = first <= 0 ? clamp(low - width / 3) : (x[Math.max(0, first - 2)] as number);
+  const newHigh =
+    final >= last ? clamp(high + width / 3) : (x[Math.min(last, final + 2)] as number);
+  return [newLow, newHigh];
+}
+
+/** The smallest region that holds `level` of the probability, from the grid. */
+export interface GridRegion {
+  /** Log density at the edge, on the scale of `density.log`. */
+  readonly edgeLog: number;
+  /** Outline in minutes of arc north and east of the centre. */
+  readonly outline: readonly (readonly [north: number, east: number])[];
+  readonly meanArcmin: readonly [north: number, east: number];
+  readonly covariance: Matrix;
+}
+
+export function gridRegion(grid: DensityGrid, level: number): GridRegion {
+  const cells = grid.logs.flatMap((row, j) =>
+    row.map((log, i) => ({ log, mass: (grid.mass[j] as number[])[i] as number })),
+  );
+  cells.sort((a, b) => b.log - a.log);
+  let sum = 0;
+  let edge = 0;
+  for (const cell of cells) {
+    sum += cell.mass;
+    edge = cell.log;
+    if (sum >= probability(level)) break;
+  }
+  const rings = contourRings(
+    (i, j) => (grid.logs[j] as number[])[i] as number,
+    grid.along.length,
+    grid.across.length,
+    edge,
+  );
+  const toPlane = ([col, row]: readonly [number, number]): readonly [number, number] => {
+    const [u, v] = [interpolate(grid.along, col), interpolate(grid.across, row)];
+    const [cos, sin] = [Math.cos(grid.angleRad), Math.sin(grid.angleRad)];
+    return [u * cos - v * sin, u * sin + v * cos];
+  };
+  return { edgeLog: edge + grid.peak, outline: (rings[0] ?? []).map(toPlane), ...moments(grid) };
+}
+
+function interpolate(x: readonly number[], position: number): number {
+  const i = Math.min(Math.max(Math.floor(position), 0), x.length - 2);
+  const a = x[i] as number;
+  return a + ((x[i + 1] as number) - a) * (position - i);
+}
+
+function moments(grid: DensityGrid): { meanArcmin: [number, number]; covariance: Matrix } {
+  const [cos, sin] = [Math.cos(grid.angleRad), Math.sin(grid.angleRad)];
+  const mean: [number, number] = [0, 0];
+  const second = zeros(2);
+  grid.mass.forEach((row, j) =>
+    row.forEach((m, i) => {
+      const [u, v] = [grid.along[i] as number, grid.across[j] as number];
+      const p = [u * cos - v * sin, u * sin + v * cos] as const;
+      for (const a of [0, 1] as const) {
+        mean[a] += m * p[a];
+        for (const b of [0, 1] as const) (second[a] as number[])[b]! += m * p[a] * p[b];
+      }
+    }),
+  );
+  const covariance = second.map((_, a) =>
+    [0, 1].map((b) => at(second, a, b) - (mean[a] as number) * (mean[b] as number)),
+  );
+  return { meanArcmin: mean, covariance };
+}

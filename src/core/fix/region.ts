@@ -1,0 +1,120 @@
+import { areaGeometry, feature, type Feature } from '../line/geojson.js';
+import { Angle } from '../units/angle.js';
+import { formatBearing } from '../units/angle-format.js';
+import { Position } from '../units/position.js';
+import { Length } from '../units/scalar.js';
+import { eigen2, type Matrix, times, dot, inverse } from './matrix.js';
+import { move, offset } from './sphere.js';
+
+/** How a region was found. */
+export type RegionMethod =
+  | 'ellipse, known sigma'
+  | 'ellipse, estimated sigma'
+  | 'exact density on a grid'
+  | 'band of a single line';
+
+/** Where the vessel is with a stated probability. */
+export class Region {
+  constructor(
+    readonly level: number,
+    readonly method: RegionMethod,
+    /** Half the longest and half the narrowest extent (semi-axes of an ellipse); 1′ of arc is 1 nautical mile. */
+    readonly semiMajor: Length,
+    readonly semiMinor: Length,
+    /** True direction of the long axis, 0° to 180°. */
+    readonly axis: Angle,
+    /** Outline, counter-clockwise, not closed by repetition. */
+    readonly polygon: readonly Position[],
+    /** False for the band of a single line: `semiMajor` is then only as much of it as is drawn. */
+    readonly bounded: boolean,
+    private readonly holds: (latDeg: number, lonDeg: number) => boolean,
+  ) {
+    Object.freeze(this);
+  }
+  /** Whether a place lies inside, by the exact criterion, not by the polygon. */
+  contains(place: Position): boolean {
+    return this.holds(place.latDeg, place.lonDeg);
+  }
+  /** GeoJSON (RFC 7946), cut at the antimeridian. */
+  toGeoJson(): Feature {
+    return feature(areaGeometry(this.polygon), {
+      kind: 'region',
+      level: this.level,
+      method: this.method,
+      semiMajorNm: this.semiMajor.nauticalMiles,
+      semiMinorNm: this.semiMinor.nauticalMiles,
+      axisDeg: this.axis.degrees,
+    });
+  }
+  /** `95 % region 1.9 × 0.8 nm (semi-axes), long axis 062°`. */
+  toString(): string {
+    const percent = Number((this.level * 100).toFixed(1));
+    const minor = `${this.semiMinor.nauticalMiles.toFixed(1)} nm`;
+    const axis = formatBearing(this.axis.degrees);
+    return this.bounded
+      ? `${percent} % region ${this.semiMajor.nauticalMiles.toFixed(1)} × ${minor} (semi-axes), long axis ${axis}`
+      : `${percent} % band ± ${minor} along ${axis}, open at both ends`;
+  }
+  toJSON(): unknown {
+    return {
+      level: this.level,
+      method: this.method,
+      semiMajorNm: this.semiMajor.nauticalMiles,
+      semiMinorNm: this.semiMinor.nauticalMiles,
+      axisDeg: this.axis.degrees,
+      bounded: this.bounded,
+      polygon: this.polygon,
+    };
+  }
+}
+
+/**
+ * The ellipse dᵀ C⁻¹ d ≤ k² about a place.
+ * @param covariance square minutes of arc, rows north and east @param k factor on one standard deviation
+ */
+export function ellipseRegion(
+  centre: { latDeg: number; lonDeg: number },
+  covariance: Matrix,
+  k: number,
+  level: number,
+  method: RegionMethod,
+): Region {
+  const { major, minor, angleRad } = eigen2(covariance);
+  const [a, b] = [k * Math.sqrt(major), k * Math.sqrt(Math.max(minor, 0))];
+  const [cos, sin] = [Math.cos(angleRad), Math.sin(angleRad)];
+  const polygon = Array.from({ length: 72 }, (_, i) => {
+    const t = (-2 * Math.PI * i) / 72;
+    const [u, v] = [a * Math.cos(t), b * Math.sin(t)];
+    return placed(centre, u * cos - v * sin, u * sin + v * cos);
+  });
+  const weight = inverse(covariance);
+  return new Region(
+    level,
+    method,
+    Length.nauticalMiles(a),
+    Length.nauticalMiles(b),
+    axisAngle(angleRad),
+    polygon,
+    true,
+    (lat, lon) => {
+      const o = offset(centre.latDeg, centre.lonDeg, lat, lon);
+      const d = [o.northArcmin, o.eastArcmin];
+      return weight !== null && dot(d, times(weight, d)) <= k * k;
+    },
+  );
+}
+
+/** Direction of an axis, radians from north towards east, as 0°–180°. */
+export function axisAngle(angleRad: number): Angle {
+  const deg = ((angleRad * 180) / Math.PI) % 180;
+  return Angle.degrees(deg < 0 ? deg + 180 : deg);
+}
+
+export function placed(
+  centre: { latDeg: number; lonDeg: number },
+  northArcmin: number,
+  eastArcmin: number,
+): Position {
+  const p = move(centre.latDeg, centre.lonDeg, northArcmin, eastArcmin);
+  return Position.degrees(p.latDeg, p.lonDeg);
+}
