@@ -6,7 +6,11 @@ import { DIST, ROOT } from './paths.mjs';
 import { runProgram } from './run-program.mjs';
 
 /** Folders that the library is made from; kernel, lab, publish and cli stand above it. */
-const LIBRARY = ['core', 'log', 'views', 'exercises', 'cells'].map((layer) => `src/${layer}`);
+const LIBRARY = [
+  ...['core', 'log', 'views', 'exercises', 'cells'].map((layer) => `src/${layer}`),
+  'src/ephemeris-file.ts',
+  'data',
+];
 
 /**
  * @typedef {object} Part

@@ -1,88 +1,99 @@
-import * as Engine from 'astronomy-engine';
-import catalogue from '../../../data/nav-stars.json';
 import { Angle } from '../units/angle.js';
+import { formatAngle, formatLatitude } from '../units/angle-format.js';
 import type { Instant } from '../units/instant.js';
+import { body as bodyOf } from './body-text.js';
 import { isSolarSystem, type BodyName } from './body-names.js';
+import { appearance } from './magnitude.js';
+import { ghaAriesKernel, newPlaceNumbers, placeKernel, systemLabel } from './place-kernel.js';
+import { starMotion, starSource } from './stars.js';
 
-/** Geocentric apparent place of date of a body. GHA 0° to 360° westward; declination north positive. */
-export interface ApparentPlace {
+/** Geocentric apparent place of a body, true equator and equinox of date; immutable. */
+export class ApparentPlace {
   readonly body: BodyName;
   readonly instant: Instant;
+  /** Greenwich hour angle, 0° to 360° westward. */
   readonly gha: Angle;
+  /** North positive. */
   readonly declination: Angle;
-  /** Sidereal hour angle, 0° to 360°; for stars and planets alike. */
+  /** Sidereal hour angle, 0° to 360° westward from Aries; for stars and planets alike. */
   readonly sha: Angle;
+  /** 0° to 360° eastward. */
   readonly rightAscension: Angle;
   /** Equatorial horizontal parallax; zero for stars. */
   readonly horizontalParallax: Angle;
-  /** Geocentric semi-diameter; zero for stars and planets. */
+  /** Geocentric semi-diameter; zero for stars. Of a planet, of the whole disc whatever its phase. */
   readonly semidiameter: Angle;
+  /** Of the geometric place when its light left; absent for stars. */
   readonly distanceKm?: number;
+  /** Apparent visual magnitude. */
   readonly magnitude?: number;
-  /** Illuminated fraction of the disc, 0 to 1. */
+  /** Lit fraction of the disc, 0 to 1; absent for stars. */
   readonly phase?: number;
+  /** Ephemeris or catalogue. */
   readonly source: string;
+  /** What limits the place: a predicted rotation of the Earth, a span exceeded, an orbit. Whole sentences. */
   readonly notes: readonly string[];
+
+  private constructor(body: BodyName, instant: Instant) {
+    const n = placeKernel(body, instant.tt, instant.ut1, newPlaceNumbers());
+    this.body = body;
+    this.instant = instant;
+    this.gha = Angle.degrees(n.ghaDeg);
+    this.declination = Angle.degrees(n.decDeg);
+    this.rightAscension = Angle.degrees(n.raDeg);
+    this.sha = Angle.degrees(-n.raDeg).normalized();
+    this.horizontalParallax = Angle.arcminutes(n.hpArcmin);
+    this.semidiameter = Angle.arcminutes(n.sdArcmin);
+    if (Number.isFinite(n.distanceKm)) this.distanceKm = n.distanceKm;
+    const seen = appearance(body, instant.tt);
+    if (seen.magnitude !== undefined) this.magnitude = seen.magnitude;
+    if (seen.phase !== undefined) this.phase = seen.phase;
+    const label = systemLabel(instant.tt);
+    this.source = isSolarSystem(body) ? label : `${starSource}; Earth's motion: ${label}`;
+    this.notes = Object.freeze(notesOn(body, instant, label));
+    Object.freeze(this);
+  }
+
+  static of(body: BodyName, instant: Instant): ApparentPlace {
+    return new ApparentPlace(body, instant);
+  }
+
+  /** `Venus: GHA 213°45.2′, Dec 18°12.4′ N`. */
+  toString(): string {
+    return `${this.body}: GHA ${formatAngle(this.gha.degrees, 1, 3)}, Dec ${formatLatitude(this.declination.degrees)}`;
+  }
 }
 
-const AU_KM = 149597870.7;
-const DEG = 180 / Math.PI;
-const EARTH_RADIUS_KM = 6378.137;
-const SUN_RADIUS_KM = 695700;
-const MOON_RADIUS_KM = 1737.4;
-
-function engineTime(instant: Instant): Engine.AstroTime {
-  const time = new Engine.AstroTime(instant.ut1 - 2451545);
-  time.tt = instant.tt - 2451545;
-  return time;
+/**
+ * Geocentric apparent place of date: with light time, deflection by the Sun, aberration, precession and nutation.
+ * Within 0.01′ (Sun, Moon, planets) and 0.005′ (stars) of JPL DE421 in 1950–2053; outside that span, or with no
+ * ephemeris provided, solar-system bodies come from astronomy-engine (0.04′ to 0.34′) and a note says so.
+ * @throws EntryError when there is no body of that name
+ */
+export function apparentPlace(body: BodyName, instant: Instant): ApparentPlace {
+  return ApparentPlace.of(bodyOf(body), instant);
 }
 
 /** GHA of the first point of Aries, 0° to 360°: the apparent sidereal time at Greenwich. */
 export function ghaAries(instant: Instant): Angle {
-  return Angle.hours(Engine.SiderealTime(engineTime(instant))).normalized();
+  return Angle.degrees(ghaAriesKernel(instant.tt, instant.ut1));
 }
 
-/** Geocentric apparent place of date. */
-export function apparentPlace(body: BodyName, instant: Instant): ApparentPlace {
-  const time = engineTime(instant);
-  const vector = isSolarSystem(body)
-    ? Engine.GeoVector(body as Engine.Body, time, true)
-    : starVector(body, time);
-  const v = Engine.RotateVector(Engine.Rotation_EQJ_EQD(time), vector);
-  const distanceAu = Math.hypot(v.x, v.y, v.z);
-  const rightAscension = Angle.degrees(Math.atan2(v.y, v.x) * DEG).normalized();
-  const gha = ghaAries(instant).minus(rightAscension).normalized();
-  const km = distanceAu * AU_KM;
-  const solar = isSolarSystem(body);
-  const radiusKm = body === 'Sun' ? SUN_RADIUS_KM : body === 'Moon' ? MOON_RADIUS_KM : 0;
-  return Object.freeze({
-    body,
-    instant,
-    gha,
-    declination: Angle.degrees(Math.asin(v.z / distanceAu) * DEG),
-    sha: Angle.degrees(-rightAscension.degrees).normalized(),
-    rightAscension,
-    horizontalParallax: solar ? Angle.degrees(Math.asin(EARTH_RADIUS_KM / km) * DEG) : Angle.zero,
-    semidiameter: Angle.degrees(Math.asin(radiusKm / km) * DEG),
-    ...(solar ? { distanceKm: km } : {}),
-    source: 'astronomy-engine',
-    notes: [],
-  });
-}
-
-function starVector(name: BodyName, time: Engine.AstroTime): Engine.Vector {
-  const star = catalogue.stars.find((s) => s.name === name);
-  if (!star) throw new RangeError(`no star ${name}`);
-  const years = (time.tt + 2451545 - catalogue.epochJdTT) / 365.25;
-  const dec = (star.decDeg + (star.pmDecMasPerYr * years) / 3.6e6) / DEG;
-  const ra =
-    (star.raDeg + (star.pmRaCosDecMasPerYr * years) / 3.6e6 / Math.cos(star.decDeg / DEG)) / DEG;
-  const earth = Engine.BaryState(Engine.Body.Earth, time);
-  const c = 173.1446326846693;
-  return new Engine.Vector(
-    Math.cos(dec) * Math.cos(ra) + earth.vx / c,
-    Math.cos(dec) * Math.sin(ra) + earth.vy / c,
-    Math.sin(dec) + earth.vz / c,
-    time,
-  );
+function notesOn(body: BodyName, instant: Instant, label: string): string[] {
+  const notes: string[] = [];
+  if (instant.predicted)
+    notes.push(`The Earth's rotation is predicted: ${instant.earthRotationNote}.`);
+  if (isSolarSystem(body) && label === 'astronomy-engine')
+    notes.push(
+      'No ephemeris covers this date: the place is from astronomy-engine, good to 0.04′ (Sun), 0.06′ (Moon), 0.34′ (planets).',
+    );
+  if (!isSolarSystem(body) && starMotion(body).binary)
+    notes.push(
+      'A binary star: the orbit is allowed for and the place is that of the light of the pair.',
+    );
+  if (body === 'Jupiter' || body === 'Saturn')
+    notes.push(
+      `The place is that of ${body} with its moons, within 0.003′ of the planet's centre.`,
+    );
+  return notes;
 }

@@ -8,3 +8,5 @@ export * from './quantity-text.js';
 export * from './position.js';
 export * from './instant.js';
 export * from './time-scales.js';
+export * from './instrument-reading.js';
+export * from './zone-time.js';

@@ -1,0 +1,215 @@
+import { isSolarSystem, type BodyName, type SolarSystemName } from './body-names.js';
+import { earthRotationAngle, newFrame, setFrame } from './earth-frame.js';
+import { ephemerisVersion, solarSystemAt } from './provide-ephemeris.js';
+import { newEarthState, type SolarSystem } from './solar-system.js';
+import { starMotion, starVector } from './stars.js';
+
+export const AU_KM = 149597870.7;
+/** Equatorial radius of the Earth, km (WGS 84). */
+export const EARTH_RADIUS_KM = 6378.137;
+/** Speed of light, AU a day. */
+const C = 173.1446326846693;
+/** Twice the gravitational radius of the Sun, AU: 2GM/c² (IAU 2009 GM). */
+const SUN_SCHWARZSCHILD_AU = 1.97412574336e-8;
+const DEG = 180 / Math.PI;
+const LIGHT_TIME_STEPS = 4;
+const LIGHT_TIME_LIMIT_DAYS = 1e-8;
+
+/**
+ * Radii in km for semi-diameters. Sun: 959.63″ at 1 AU (Auwers, the almanacs' value); Moon: 0.2724 of the Earth's
+ * (Nautical Almanac); planets: IAU Working Group on Cartographic Coordinates 2015 (from memory).
+ */
+export const RADIUS_KM: Readonly<Record<SolarSystemName, number>> = {
+  Sun: 696000,
+  Moon: 1737.4,
+  Venus: 6051.8,
+  Mars: 3396.2,
+  Jupiter: 71492,
+  Saturn: 60268,
+};
+
+/** A geocentric apparent place of date in plain numbers, filled in place by `placeKernel`. */
+export interface PlaceNumbers {
+  /** 0 to 360 westward. */
+  ghaDeg: number;
+  /** North positive. */
+  decDeg: number;
+  /** Right ascension, 0 to 360 eastward. */
+  raDeg: number;
+  /** Geometric distance at the time light left; Infinity for stars. */
+  distanceKm: number;
+  /** Equatorial horizontal parallax; 0 for stars. */
+  hpArcmin: number;
+  /** Geocentric semi-diameter; 0 for stars. */
+  sdArcmin: number;
+}
+export const newPlaceNumbers = (): PlaceNumbers => ({
+  ghaDeg: 0,
+  decDeg: 0,
+  raDeg: 0,
+  distanceKm: Infinity,
+  hpArcmin: 0,
+  sdArcmin: 0,
+});
+
+// What depends on the time alone, kept for the next body at the same time. Sidereal time is not kept: UT1 may differ.
+const state = newEarthState();
+const frame = newFrame();
+let system: SolarSystem | undefined;
+let stateTt = NaN;
+let stateVersion = -1;
+
+/** The solar system, state and frame for that time, computed unless the last call was for the same. */
+function prepare(tt: number): SolarSystem {
+  if (system !== undefined && tt === stateTt && stateVersion === ephemerisVersion()) return system;
+  stateTt = NaN;
+  system = solarSystemAt(tt);
+  stateVersion = ephemerisVersion();
+  system.earthState(tt, state);
+  setFrame(frame, tt, state.nutation[0] as number, state.nutation[1] as number);
+  stateTt = tt;
+  return system;
+}
+
+const p = new Float64Array(3);
+const q = new Float64Array(3);
+
+/**
+ * Geocentric apparent place of date: light time, deflection by the Sun, aberration, precession and nutation.
+ * @param tt Julian date TT. @param ut1 Julian date UT1. @param out filled in place and returned
+ */
+export function placeKernel(
+  body: BodyName,
+  tt: number,
+  ut1: number,
+  out: PlaceNumbers,
+): PlaceNumbers {
+  const from = prepare(tt);
+  let distance = Infinity;
+  if (isSolarSystem(body)) distance = solarDirection(body, tt, from);
+  else starDirection(body, tt);
+  if (body !== 'Sun' && body !== 'Moon') deflect(distance);
+  aberrate();
+  toDate(ut1, out);
+  out.distanceKm = distance * AU_KM;
+  out.hpArcmin = distance === Infinity ? 0 : Math.asin(EARTH_RADIUS_KM / out.distanceKm) * DEG * 60;
+  out.sdArcmin = isSolarSystem(body) ? Math.asin(RADIUS_KM[body] / out.distanceKm) * DEG * 60 : 0;
+  return out;
+}
+
+/** GHA of Aries, degrees 0 to 360. */
+export function ghaAriesKernel(tt: number, ut1: number): number {
+  prepare(tt);
+  return turn((earthRotationAngle(ut1) + frame.gastMinusEra) * DEG);
+}
+
+/** Sun's distance from the Earth, AU, and the direction from the Earth to it, ICRS, geometric. */
+export function sunGeometry(tt: number, toSun: Float64Array): number {
+  prepare(tt);
+  for (let i = 0; i < 3; i++) toSun[i] = (state.sun[i] as number) - (state.earth[i] as number);
+  return Math.hypot(toSun[0] as number, toSun[1] as number, toSun[2] as number);
+}
+
+/** Geometric vector from the Earth to a body at the time its light left, ICRS, AU. */
+export function lightTimeVector(body: SolarSystemName, tt: number, out: Float64Array): number {
+  const distance = solarDirection(body, tt, prepare(tt));
+  for (let i = 0; i < 3; i++) out[i] = (p[i] as number) * distance;
+  return distance;
+}
+
+/** What computed the last place, and the note of its span. */
+export const systemLabel = (tt: number): string => prepare(tt).label;
+
+/** Unit vector from the Earth into `p`; returns the distance in AU. */
+function solarDirection(body: SolarSystemName, tt: number, from: SolarSystem): number {
+  let light = 0;
+  let distance = 0;
+  for (let step = 0; step < LIGHT_TIME_STEPS; step++) {
+    if (body === 'Moon') {
+      from.moon(tt - light, p);
+      for (let i = 0; i < 3; i++)
+        p[i] = (p[i] as number) / AU_KM - (state.earthRate[i] as number) * light;
+    } else {
+      if (body === 'Sun') p.fill(0);
+      else from.planet(body, tt - light, p);
+      for (let i = 0; i < 3; i++)
+        p[i] =
+          (p[i] as number) +
+          (state.sun[i] as number) -
+          (state.sunRate[i] as number) * light -
+          (state.earth[i] as number);
+    }
+    distance = Math.hypot(p[0] as number, p[1] as number, p[2] as number);
+    const next = distance / C;
+    if (Math.abs(next - light) < LIGHT_TIME_LIMIT_DAYS) break;
+    light = next;
+  }
+  for (let i = 0; i < 3; i++) p[i] = (p[i] as number) / distance;
+  return distance;
+}
+
+function starDirection(body: Exclude<BodyName, SolarSystemName>, tt: number): void {
+  const star = starMotion(body);
+  starVector(star, tt, p);
+  for (let i = 0; i < 3; i++)
+    p[i] = (p[i] as number) - star.parallaxRad * (state.earth[i] as number);
+  const r = Math.hypot(p[0] as number, p[1] as number, p[2] as number);
+  for (let i = 0; i < 3; i++) p[i] = (p[i] as number) / r;
+}
+
+/**
+ * Bending of light by the Sun, first order (Explanatory Supplement 2013, sec. 7.2.4; limit near the Sun as in ERFA `ldsun`).
+ * @param distance of the body, AU; Infinity for a star
+ */
+function deflect(distance: number): void {
+  let [ex, ey, ez] = [0, 1, 2].map(
+    (i) => (state.earth[i] as number) - (state.sun[i] as number),
+  ) as [number, number, number];
+  const [x, y, z] = [p[0] as number, p[1] as number, p[2] as number];
+  let [qx, qy, qz] = [x, y, z];
+  if (distance !== Infinity) {
+    [qx, qy, qz] = [x * distance + ex, y * distance + ey, z * distance + ez];
+    const h = Math.hypot(qx, qy, qz);
+    [qx, qy, qz] = [qx / h, qy / h, qz / h];
+  }
+  const e = Math.hypot(ex, ey, ez);
+  [ex, ey, ez] = [ex / e, ey / e, ez / e];
+  const pq = x * qx + y * qy + z * qz;
+  const pe = x * ex + y * ey + z * ez;
+  const qe = qx * ex + qy * ey + qz * ez;
+  const w = SUN_SCHWARZSCHILD_AU / e / Math.max(1 + qe, 1e-6 / Math.max(e * e, 1));
+  p[0] = x + w * (pq * ex - pe * qx);
+  p[1] = y + w * (pq * ey - pe * qy);
+  p[2] = z + w * (pq * ez - pe * qz);
+}
+
+/** Aberration, relativistic (Explanatory Supplement 2013, sec. 7.2.3). Leaves a vector of unit length to 10⁻⁸. */
+function aberrate(): void {
+  const v = state.earthRate;
+  const [vx, vy, vz] = [(v[0] as number) / C, (v[1] as number) / C, (v[2] as number) / C];
+  const root = Math.sqrt(1 - vx * vx - vy * vy - vz * vz);
+  const pv = (p[0] as number) * vx + (p[1] as number) * vy + (p[2] as number) * vz;
+  const f = 1 + pv / (1 + root);
+  const g = 1 / (1 + pv);
+  p[0] = (root * (p[0] as number) + f * vx) * g;
+  p[1] = (root * (p[1] as number) + f * vy) * g;
+  p[2] = (root * (p[2] as number) + f * vz) * g;
+}
+
+/** Rotates `p` to the equator and equinox of date and takes hour angle and declination. */
+function toDate(ut1: number, out: PlaceNumbers): void {
+  const m = frame.matrix;
+  const [x, y, z] = [p[0] as number, p[1] as number, p[2] as number];
+  for (let i = 0; i < 3; i++)
+    q[i] = (m[3 * i] as number) * x + (m[3 * i + 1] as number) * y + (m[3 * i + 2] as number) * z;
+  const [a, b, c] = [q[0] as number, q[1] as number, q[2] as number];
+  const ra = Math.atan2(b, a);
+  out.raDeg = turn(ra * DEG);
+  out.decDeg = Math.atan2(c, Math.sqrt(a * a + b * b)) * DEG;
+  out.ghaDeg = turn((earthRotationAngle(ut1) + frame.gastMinusEra - ra) * DEG);
+}
+
+const turn = (degrees: number): number => {
+  const wrapped = degrees - 360 * Math.floor(degrees / 360);
+  return wrapped >= 360 ? 0 : wrapped;
+};
