@@ -1,11 +1,13 @@
 /** `npm run accuracy`: runs every check against the outside and prints the accuracy table. */
 import 'cocked-hat';
 import { report, runCheck, type Check } from './compare.js';
+import { reductionChecks } from './reduction.checks.js';
+import { correctionChecks } from './corrections.checks.js';
 import { skyChecks } from './sky.checks.js';
 import { timeChecks } from './time.checks.js';
 
 /** A group's checks are made lazily: some run Python. Add a part's checks here and in its own *.test.ts. */
-const GROUPS: readonly (() => readonly Check[])[] = [skyChecks, timeChecks];
+const GROUPS: readonly (() => readonly Check[])[] = [skyChecks, timeChecks, reductionChecks];
 
 const outcomes = GROUPS.flatMap((checks) => checks().map(runCheck));
 console.log(report(outcomes));
