@@ -1,0 +1,17 @@
+export { CellSession, type Outcome, type SessionOptions } from './session/cell-session.js';
+export type { CellHost, Run } from './session/host.js';
+export type { CellEvent, CommContent } from './session/events.js';
+export { makeConsole } from './session/console.js';
+export { makeDisplay, type Display, type DisplayOptions } from './session/display.js';
+export { Comm, Comms, type CommMessage } from './session/comms.js';
+export { KeyboardInterrupt, type CellError } from './errors/cell-error.js';
+export { bundleOf, type Bundle } from './values/bundle.js';
+export { formatValues, inspectValue } from './values/inspect.js';
+export type { TypeMode } from './types/type-mode.js';
+export type {
+  Completion,
+  Completions,
+  Diagnostic,
+  Inspection,
+  TypeEngine,
+} from './types/type-engine.js';

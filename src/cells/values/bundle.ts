@@ -1,0 +1,67 @@
+import { inspectValue } from './inspect.js';
+import { tableHtml } from './table-like.js';
+
+/** Data of one output by MIME type, as notebooks keep it. */
+export interface Bundle {
+  readonly data: Readonly<Record<string, unknown>>;
+  readonly metadata: Readonly<Record<string, unknown>>;
+}
+
+/** A value with a method under this symbol says itself how it is shown. */
+export const DISPLAY = Symbol.for('Jupyter.display');
+
+/** How a value is shown: what it says of itself, and text in any case. */
+export function bundleOf(value: unknown): Bundle | Promise<Bundle> {
+  const method = displayMethod(value);
+  if (!method) {
+    const html = tableHtml(value);
+    const text = { 'text/plain': inspectValue(value) };
+    return { data: html === null ? text : { 'text/html': html, ...text }, metadata: {} };
+  }
+  const shown = method.call(value);
+  return shown instanceof Promise ? shown.then((s) => complete(s, value)) : complete(shown, value);
+}
+
+/** Bytes become base64, as the notebook format wants them. */
+export function encodeBundle(data: Readonly<Record<string, unknown>>): Record<string, unknown> {
+  return Object.fromEntries(
+    Object.entries(data).map(([type, value]) => [
+      type,
+      value instanceof Uint8Array ? base64(value) : value,
+    ]),
+  );
+}
+
+function displayMethod(value: unknown): ((this: unknown) => unknown) | null {
+  if (value === null || (typeof value !== 'object' && typeof value !== 'function')) return null;
+  const method = (value as Record<symbol, unknown>)[DISPLAY];
+  return typeof method === 'function' ? (method as (this: unknown) => unknown) : null;
+}
+
+function complete(shown: unknown, value: unknown): Bundle {
+  const { data, metadata } = asBundle(shown);
+  const text = 'text/plain' in data ? {} : { 'text/plain': inspectValue(value) };
+  return { data: encodeBundle({ ...data, ...text }), metadata };
+}
+
+/** A display method may return the data by MIME type, or `{ data, metadata }`. */
+function asBundle(shown: unknown): Bundle {
+  if (shown === null || typeof shown !== 'object')
+    throw new TypeError(
+      `a method under Symbol.for('Jupyter.display') must return data by MIME type, such as { 'text/html': … }; it returned ${inspectValue(shown)}`,
+    );
+  const record = shown as Record<string, unknown>;
+  if (typeof record['data'] !== 'object' || record['data'] === null || 'text/plain' in record)
+    return { data: record, metadata: {} };
+  return {
+    data: record['data'] as Record<string, unknown>,
+    metadata: (record['metadata'] ?? {}) as Record<string, unknown>,
+  };
+}
+
+function base64(bytes: Uint8Array): string {
+  let binary = '';
+  for (let i = 0; i < bytes.length; i += 0x8000)
+    binary += String.fromCharCode(...bytes.subarray(i, i + 0x8000));
+  return btoa(binary);
+}

@@ -1,0 +1,81 @@
+import inspector from 'node:inspector';
+import type { MessagePort } from 'node:worker_threads';
+import type { Outcome } from '../../cells/index.js';
+import { FLAG, INPUT, type FromCells, type ToCells } from '../messages.js';
+
+/** How long the cells' thread may take to see an interrupt by itself before it is broken off. */
+const PATIENCE_MS = 50;
+
+/** The front's end of the line to the thread that runs cells. */
+export class CellsLink {
+  readonly #waiting = new Map<string, (outcome: Outcome | null) => void>();
+  #inspector: inspector.Session | null = null;
+
+  constructor(
+    private readonly port: MessagePort,
+    private readonly flags: Int32Array,
+    private readonly answers: MessagePort,
+    private readonly onOther: (message: FromCells) => void,
+  ) {
+    port.on('message', (message: FromCells) => this.#receive(message));
+  }
+
+  run(run: string, label: string, code: string): Promise<Outcome> {
+    return this.#ask(run, { type: 'run', run, label, code }) as Promise<Outcome>;
+  }
+
+  comm(message: Extract<ToCells, { type: 'comm' }>): Promise<unknown> {
+    return this.#ask(message.run, message);
+  }
+
+  exit(): void {
+    this.#post({ type: 'exit' });
+  }
+
+  /** Answers a cell that waits for input; null refuses it. */
+  answer(value: string | null): void {
+    if (value !== null) this.answers.postMessage(value);
+    this.#setFlag(FLAG.input, value === null ? INPUT.refused : INPUT.answered);
+  }
+
+  /** Stops the running cell: by asking, and if it does not listen, by breaking it off. */
+  interrupt(run: string | undefined): void {
+    Atomics.store(this.flags, FLAG.interruptSeen, 0);
+    this.#setFlag(FLAG.input, INPUT.interrupted);
+    this.#post({ type: 'interrupt', run });
+    setTimeout(() => {
+      if (Atomics.load(this.flags, FLAG.interruptSeen) === 0) this.#terminate();
+    }, PATIENCE_MS);
+  }
+
+  #terminate(): void {
+    if (!this.#inspector) {
+      this.#inspector = new inspector.Session();
+      this.#inspector.connectToMainThread();
+    }
+    this.#inspector.post('Runtime.terminateExecution');
+  }
+
+  #ask(run: string, message: ToCells): Promise<Outcome | null> {
+    return new Promise((resolve) => {
+      this.#waiting.set(run, resolve);
+      this.#post(message);
+    });
+  }
+
+  #receive(message: FromCells): void {
+    if (message.type !== 'done' && message.type !== 'comm-done') return this.onOther(message);
+    const resolve = this.#waiting.get(message.run);
+    this.#waiting.delete(message.run);
+    resolve?.(message.type === 'done' ? message.outcome : null);
+  }
+
+  #post(message: ToCells): void {
+    this.port.postMessage(message);
+  }
+
+  #setFlag(index: number, value: number): void {
+    Atomics.store(this.flags, index, value);
+    Atomics.notify(this.flags, index);
+  }
+}

@@ -1,0 +1,63 @@
+/** The thread that speaks to Jupyter. User code can neither block nor break it. */
+import { parentPort, workerData, type MessagePort } from 'node:worker_threads';
+import type { Router } from 'zeromq';
+import { remoteTypeEngine } from '../types/remote-type-engine.js';
+import { CellsLink } from './cells-link.js';
+import { readConnection } from './connection.js';
+import { Kernel } from './kernel.js';
+import { followParent } from './follow-parent.js';
+import { bindSockets } from './sockets.js';
+import { Wire } from './wire.js';
+
+interface FrontData {
+  readonly connectionFile: string;
+  readonly flags: SharedArrayBuffer;
+  readonly answers: MessagePort;
+  readonly types: MessagePort;
+}
+
+/** How long the cells' thread has to end after a shutdown before the process is killed. */
+const GRACE_MS = 500;
+
+async function serve(port: MessagePort, data: FrontData): Promise<void> {
+  const connection = readConnection(data.connectionFile);
+  const wire = new Wire(connection.key);
+  const sockets = await bindSockets(connection);
+  const link: CellsLink = new CellsLink(port, new Int32Array(data.flags), data.answers, (m) =>
+    kernel.fromCells(m),
+  );
+  const end = (): void => {
+    for (const socket of Object.values(sockets)) socket.close();
+    link.exit();
+    setTimeout(() => process.kill(process.pid, 'SIGKILL'), GRACE_MS);
+  };
+  const kernel: Kernel = new Kernel(sockets, wire, link, remoteTypeEngine(data.types), end);
+  followParent();
+  kernel.publisher.status('starting');
+
+  const listen = async (socket: Router): Promise<void> => {
+    for await (const frames of socket) {
+      const message = wire.read(frames);
+      if (message) kernel.receive(socket, message);
+    }
+  };
+  const welcome = async (): Promise<void> => {
+    for await (const [frame] of sockets.iopub) {
+      if (frame?.[0] !== 1) continue;
+      const subscription = frame.subarray(1).toString();
+      kernel.publisher.send('iopub_welcome', { subscription });
+    }
+  };
+  const input = async (): Promise<void> => {
+    for await (const frames of sockets.stdin) {
+      const message = wire.read(frames);
+      if (message?.header.msg_type === 'input_reply') link.answer(String(message.content['value']));
+    }
+  };
+  const beat = async (): Promise<void> => {
+    for await (const frames of sockets.heartbeat) await sockets.heartbeat.send(frames);
+  };
+  await Promise.all([listen(sockets.shell), listen(sockets.control), welcome(), input(), beat()]);
+}
+
+if (parentPort) void serve(parentPort, workerData as FrontData);

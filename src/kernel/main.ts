@@ -1,0 +1,27 @@
+/** The kernel's process: this thread runs the cells; see `front/main.ts` for the thread that talks. */
+import { MessageChannel, Worker } from 'node:worker_threads';
+import { startCells } from './host/start-cells.js';
+import { FLAG } from './messages.js';
+
+const [, , connectionFile] = process.argv;
+if (!connectionFile) {
+  process.stderr.write('usage: node dist/kernel/main.js CONNECTION_FILE\n');
+  process.exit(2);
+}
+const flags = new SharedArrayBuffer(FLAG.LENGTH * Int32Array.BYTES_PER_ELEMENT);
+const answers = new MessageChannel();
+const typesLink = new MessageChannel();
+const front = new Worker(new URL('./front.js', import.meta.url), {
+  workerData: { connectionFile, flags, answers: answers.port1, types: typesLink.port1 },
+  transferList: [answers.port1, typesLink.port1],
+});
+const types = new Worker(new URL('./types.js', import.meta.url), {
+  workerData: { port: typesLink.port2 },
+  transferList: [typesLink.port2],
+});
+for (const worker of [front, types])
+  worker.on('error', (error) => {
+    process.stderr.write(`${String((error as Error).stack ?? error)}\n`);
+    process.exit(1);
+  });
+startCells({ front, types, flags: new Int32Array(flags), answers: answers.port2 });

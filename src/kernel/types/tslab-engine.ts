@@ -1,0 +1,107 @@
+import { createRequire } from 'node:module';
+import type {
+  Converter,
+  ConvertResult,
+  Diagnostic as TslabDiagnostic,
+} from 'tslab/dist/converter.js';
+import type { Completions, Diagnostic, Inspection, TypeEngine } from '../../cells/index.js';
+import { GLOBALS_DECLARATION } from './globals-declaration.js';
+import { declareAsAny, keepDeclared } from './declarations.js';
+import { isMisjudged } from './misjudged.js';
+import { installVirtualModules } from './virtual-modules.js';
+
+const load = createRequire(import.meta.url);
+
+/** Judges cells with tslab's converter (TypeScript 5.0.4 inside). */
+export class TslabEngine implements TypeEngine {
+  readonly #ts = load('@tslab/typescript-for-tslab') as typeof import('typescript');
+  readonly #converter: Converter;
+  /** Declarations of the names that earlier cells have set. */
+  #declared = GLOBALS_DECLARATION;
+  readonly #checked = new Map<string, string>();
+
+  constructor() {
+    installVirtualModules(this.#ts, process.cwd());
+    const { createConverter } = load('tslab/dist/converter') as {
+      createConverter(options: object): Converter;
+    };
+    this.#converter = createConverter({ isJS: false, isBrowser: false });
+    this.#converter.convert(this.#declared, '');
+  }
+
+  async check(id: string, source: string): Promise<readonly Diagnostic[]> {
+    const result = this.#convert(source);
+    const diagnostics = merge(result.diagnostics.filter((d) => !isMisjudged(d)));
+    this.#checked.clear();
+    const declarations = result.declOutput ?? declareAsAny(this.#ts, source, this.#declared);
+    this.#checked.set(id, declarations);
+    return diagnostics.map(toDiagnostic);
+  }
+
+  async commit(id: string, names: readonly string[] | 'all'): Promise<void> {
+    const declarations = this.#checked.get(id);
+    if (declarations === undefined) return;
+    this.#declared =
+      names === 'all'
+        ? declarations
+        : keepDeclared(this.#ts, declarations, this.#declared, new Set(names));
+  }
+
+  async complete(source: string, offset: number): Promise<Completions> {
+    const { start, end, candidates, original } = this.#converter.complete(
+      this.#declared,
+      source,
+      offset,
+    );
+    const kinds = new Map(original?.entries.map((e) => [e.name, e.kind as string]));
+    return {
+      start,
+      end,
+      items: candidates.map((name) => ({ name, kind: kinds.get(name) ?? '' })),
+    };
+  }
+
+  async inspect(source: string, offset: number): Promise<Inspection | null> {
+    const info = this.#converter.inspect(this.#declared, source, offset);
+    if (!info) return null;
+    const text = (parts: readonly { text: string }[] | undefined) =>
+      (parts ?? []).map((p) => p.text).join('');
+    return {
+      signature: text(info.displayParts),
+      documentation: text(info.documentation),
+      tags: (info.tags ?? []).map((tag) => ({ name: tag.name, text: text(tag.text) })),
+    };
+  }
+
+  /** tslab's emit throws on a few cells that its checker passes; such a cell has no declarations. */
+  #convert(source: string): Pick<ConvertResult, 'diagnostics' | 'declOutput'> {
+    try {
+      return this.#converter.convert(this.#declared, source);
+    } catch {
+      return { diagnostics: [] };
+    }
+  }
+}
+
+/** The converter lists the parts of one complaint apart; they belong in one message. */
+function merge(diagnostics: readonly TslabDiagnostic[]): TslabDiagnostic[] {
+  const merged: TslabDiagnostic[] = [];
+  for (const d of diagnostics) {
+    const last = merged.at(-1);
+    const same = last && last.start.offset === d.start.offset && last.end.offset === d.end.offset;
+    if (same && last.fileName === d.fileName) last.messageText += `\n  ${d.messageText}`;
+    else merged.push({ ...d });
+  }
+  return merged;
+}
+
+function toDiagnostic(d: TslabDiagnostic): Diagnostic {
+  return {
+    code: d.code,
+    message: d.messageText,
+    line: d.start.line + 1,
+    column: d.start.character + 1,
+    length: Math.max(1, d.end.offset - d.start.offset),
+    ...(d.fileName ? { file: d.fileName } : {}),
+  };
+}
