@@ -7,7 +7,12 @@ import { skyChecks } from './sky.checks.js';
 import { timeChecks } from './time.checks.js';
 
 /** A group's checks are made lazily: some run Python. Add a part's checks here and in its own *.test.ts. */
-const GROUPS: readonly (() => readonly Check[])[] = [skyChecks, timeChecks, reductionChecks];
+const GROUPS: readonly (() => readonly Check[])[] = [
+  skyChecks,
+  timeChecks,
+  correctionChecks,
+  reductionChecks,
+];
 
 const outcomes = GROUPS.flatMap((checks) => checks().map(runCheck));
 console.log(report(outcomes));

@@ -26,3 +26,6 @@ export {
   type SightPlace,
   type SightStages,
 } from './sight-stages.js';
+export * from './index-checks.js';
+export * from './watch-correction.js';
+export * from './written-column.js';

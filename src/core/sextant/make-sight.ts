@@ -14,6 +14,7 @@ import { readLimb } from './limb.js';
 import { readReadings } from './readings.js';
 import { Sight, type SightData } from './sight.js';
 import type { SightFields } from './sight-fields.js';
+import { revive } from './revive.js';
 import { pressureInRange, speedInRange, temperatureInRange } from './sight-limits.js';
 import { watchCheck, type WatchCheck } from './watch.js';
 
@@ -46,13 +47,14 @@ const FIELD_NAMES: ReadonlySet<string> = new Set<keyof SightFields>([
 const REFRACTION_MODELS = ['formula', 'integral', 'formula above 10°'] as const;
 
 /**
- * Takes down a sight. Texts are kept as typed (`.fields`, `.text`); what is not given and matters is listed in
+ * Takes down a sight, from what a navigator writes or from a sight's JSON. Texts are kept as typed (`.fields`, `.text`); what is not given and matters is listed in
  * `.assumptions` and shows in the working.
  * @throws EntryError naming the field's mistake and the right form; OutOfRangeError for a number that cannot be.
  */
-export function sight(fields: SightFields): Sight {
-  if (typeof fields !== 'object' || fields === null)
-    throw new EntryError("A sight is taken down as sight({ body: 'Sun', … }).", String(fields));
+export function sight(given: SightFields): Sight {
+  if (typeof given !== 'object' || given === null)
+    throw new EntryError("A sight is taken down as sight({ body: 'Sun', … }).", String(given));
+  const fields = revive(given) as SightFields;
   refuseUnknownFields(fields);
   const assumptions: string[] = [];
   const doubts: string[] = [];
@@ -80,10 +82,14 @@ export function sight(fields: SightFields): Sight {
     ...readUncertainty(fields),
     assumptions: Object.freeze(assumptions),
     doubts: Object.freeze(doubts),
-    fields: Object.freeze({ ...fields }),
+    fields: Object.freeze({ ...given }),
   };
   return new Sight(data);
 }
+
+/** The sight again with some fields changed, the others as they were typed. @throws as `sight` */
+export const sightWith = (from: Sight, changes: Partial<SightFields>): Sight =>
+  sight({ ...from.fields, ...changes });
 
 /** `{ [key]: value }`, or nothing where there is no value. */
 function optional<K extends string, V>(key: K, value: V | undefined): { [P in K]?: V } {

@@ -54,7 +54,10 @@ export function sightPlace(sight: Sight): SightPlace {
 }
 
 /** The kernel's input for a sight: what is not given takes its stated default. */
-export function altitudeInputOf(sight: Sight, place: SightPlace = sightPlace(sight)): AltitudeInput {
+export function altitudeInputOf(
+  sight: Sight,
+  place: SightPlace = sightPlace(sight),
+): AltitudeInput {
   const readingDeg = meanReadingDeg(sight.readings);
   const disc = sight.body === 'Sun' || sight.body === 'Moon';
   const azimuthDeg = sight.dr

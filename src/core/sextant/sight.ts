@@ -1,7 +1,8 @@
-import type { Angle } from '../units/angle.js';
+import { Angle } from '../units/angle.js';
 import type { Instant } from '../units/instant.js';
 import type { Position } from '../units/position.js';
 import type { Length, Pressure, Speed, Temperature } from '../units/scalar.js';
+import { Working } from '../working/working.js';
 import type { AlmanacEntry } from '../sky/almanac-entry.js';
 import type { BodyName } from '../sky/body-names.js';
 import type { Certificate } from './certificate.js';
@@ -115,6 +116,10 @@ export class Sight implements SightData {
   }
   /** What was typed: `sight(JSON.parse(JSON.stringify(s)))` makes the sight again. */
   toJSON(): unknown {
-    return this.fields;
+    const { indexError, errorBudget, ...rest } = this.fields;
+    if (!(indexError instanceof Working)) return this.fields;
+    // A check's working becomes its two figures.
+    const index = this.indexSigma ?? Angle.zero;
+    return { ...rest, indexError: this.indexError, errorBudget: { index, ...errorBudget } };
   }
 }
