@@ -49,13 +49,17 @@ export function contourRings(
       else if (code === 2) join(right, bottom);
       else if (code === 3) join(right, left);
       else if (code === 4) join(top, right);
-      else if (code === 5) (join(bottom, left), join(top, right));
-      else if (code === 6) join(top, bottom);
+      else if (code === 5) {
+        join(bottom, left);
+        join(top, right);
+      } else if (code === 6) join(top, bottom);
       else if (code === 7) join(top, left);
       else if (code === 8) join(left, top);
       else if (code === 9) join(bottom, top);
-      else if (code === 10) (join(right, bottom), join(left, top));
-      else if (code === 11) join(right, top);
+      else if (code === 10) {
+        join(right, bottom);
+        join(left, top);
+      } else if (code === 11) join(right, top);
       else if (code === 12) join(left, right);
       else if (code === 13) join(bottom, right);
       else if (code === 14) join(left, bottom);

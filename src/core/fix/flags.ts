@@ -111,7 +111,7 @@ function contradiction(
   const chance =
     p < 0.0001 ? 'fewer than one round in 10 000' : `${(p * 100).toFixed(2)} % of rounds`;
   const who =
-    w == null
+    w === null || w === undefined
       ? ''
       : ` ${label(observations[worst] as AltitudeObservation)} lies ${Math.abs(w).toFixed(1)} standard deviations from what the others say.`;
   return `The sights contradict each other: ${chance} with these sigmas would disagree so much.${who}`;

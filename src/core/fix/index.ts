@@ -6,3 +6,4 @@ export * from './region.js';
 export * from './residual.js';
 export * from './fix-line.js';
 export * from './fix.js';
+export * from './simulate.js';

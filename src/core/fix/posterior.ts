@@ -1,3 +1,5 @@
+import { altitudeKernel } from '../line/altitude-kernel.js';
+import { radians } from '../line/trig.js';
 import { type AltitudeRow, residuals } from './altitude-model.js';
 import { contourRings } from './contour.js';
 import { probability } from './distributions.js';
@@ -23,28 +25,60 @@ export function density(
   scaleList: readonly Scale[],
   prior: PriorKernel | undefined,
 ): Density {
-  const only = scaleList.length === 1 ? scaleList[0] : undefined;
   const { latDeg, lonDeg } = centre;
-  const logAt = (lat: number, lon: number): number => {
-    const r = residuals(rows, lat, lon);
-    let sum = only
+  const only = scaleList.length === 1 ? scaleList[0] : undefined;
+  const ofResiduals = (r: readonly number[]) =>
+    only
       ? -0.5 * quadratic(only.weight, r)
       : logSumExp(scaleList.map((s) => s.logFront - 0.5 * quadratic(s.weight, r)));
-    if (prior) {
-      const o = offset(lat, lon, prior.latDeg, prior.lonDeg);
-      const d = [o.northArcmin, o.eastArcmin];
-      sum -= 0.5 * dot(d, times(prior.information, d));
-    }
-    return sum;
+  const ofPrior = (lat: number, lon: number) => {
+    if (!prior) return 0;
+    const o = offset(lat, lon, prior.latDeg, prior.lonDeg);
+    const d = [o.northArcmin, o.eastArcmin];
+    return -0.5 * dot(d, times(prior.information, d));
   };
+  const logAt = (lat: number, lon: number) =>
+    ofResiduals(residuals(rows, lat, lon)) + ofPrior(lat, lon);
+  const still = !prior && rows.every((r) => r.legs.length === 0);
+  const quick = still ? planeResiduals(rows, centre) : undefined;
   return {
     latDeg,
     lonDeg,
     logAt,
     log(north, east) {
+      if (quick) return ofResiduals(quick(north, east));
       const p = move(latDeg, lonDeg, north, east);
       return logAt(p.latDeg, p.lonDeg);
     },
+  };
+}
+
+const ARCMIN_PER_RADIAN = 10800 / Math.PI;
+
+/** Residuals (minutes of arc) by minutes north and east of a centre, for a vessel at rest: a dot product a body. */
+function planeResiduals(rows: readonly AltitudeRow[], centre: { latDeg: number; lonDeg: number }) {
+  const parts = rows.map((row) => {
+    const o = altitudeKernel(centre.latDeg, centre.lonDeg, row.ghaDeg, row.decDeg);
+    const [alt, az] = [radians(o.altDeg), radians(o.azDeg)];
+    return {
+      up: Math.sin(alt),
+      north: Math.cos(alt) * Math.cos(az),
+      east: Math.cos(alt) * Math.sin(az),
+      observed: radians(row.observedDeg),
+    };
+  });
+  const out = new Array<number>(rows.length).fill(0);
+  return (north: number, east: number): readonly number[] => {
+    const distance = Math.sqrt(north * north + east * east);
+    const arc = distance / ARCMIN_PER_RADIAN;
+    const cos = Math.cos(arc);
+    const along = distance === 0 ? 0 : Math.sin(arc) / distance;
+    for (let i = 0; i < parts.length; i++) {
+      const p = parts[i] as (typeof parts)[number];
+      const sine = cos * p.up + along * (north * p.north + east * p.east);
+      out[i] = (p.observed - Math.asin(Math.max(-1, Math.min(1, sine)))) * ARCMIN_PER_RADIAN;
+    }
+    return out;
   };
 }
 
@@ -166,17 +200,7 @@ export interface GridRegion {
 }
 
 export function gridRegion(grid: DensityGrid, level: number): GridRegion {
-  const cells = grid.logs.flatMap((row, j) =>
-    row.map((log, i) => ({ log, mass: (grid.mass[j] as number[])[i] as number })),
-  );
-  cells.sort((a, b) => b.log - a.log);
-  let sum = 0;
-  let edge = 0;
-  for (const cell of cells) {
-    sum += cell.mass;
-    edge = cell.log;
-    if (sum >= probability(level)) break;
-  }
+  const edge = edgeOf(grid, probability(level));
   const rings = contourRings(
     (i, j) => (grid.logs[j] as number[])[i] as number,
     grid.along.length,
@@ -189,6 +213,23 @@ export function gridRegion(grid: DensityGrid, level: number): GridRegion {
     return [u * cos - v * sin, u * sin + v * cos];
   };
   return { edgeLog: edge + grid.peak, outline: (rings[0] ?? []).map(toPlane), ...moments(grid) };
+}
+
+/** The log density above which `level` of the probability lies, by bisection. */
+function edgeOf(grid: DensityGrid, level: number): number {
+  let [low, high] = [-700, 0];
+  for (let i = 0; i < 48; i++) {
+    const middle = (low + high) / 2;
+    let held = 0;
+    for (let j = 0; j < grid.logs.length; j++) {
+      const [logs, mass] = [grid.logs[j] as readonly number[], grid.mass[j] as readonly number[]];
+      for (let k = 0; k < logs.length; k++)
+        if ((logs[k] as number) >= middle) held += mass[k] as number;
+    }
+    if (held >= level) low = middle;
+    else high = middle;
+  }
+  return low;
 }
 
 function interpolate(x: readonly number[], position: number): number {

@@ -1,5 +1,4 @@
 import type { AlmanacEntry } from '../sky/almanac-entry.js';
-
 import { observedAltitude } from '../sextant/observed-altitude.js';
 import { sightPlace } from '../sextant/sight-stages.js';
 import { Sight } from '../sextant/sight.js';
