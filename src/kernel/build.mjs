@@ -20,6 +20,7 @@ export async function buildKernel({ root, dist, minify = true }) {
       main: path.join(kernel, 'main.ts'),
       front: path.join(kernel, 'front', 'main.ts'),
       types: path.join(kernel, 'types', 'worker.ts'),
+      runner: path.join(kernel, 'runner', 'child.ts'),
       hooks: path.join(kernel, 'modules', 'hooks.ts'),
       'tslab-api': path.join(kernel, 'modules', 'tslab-api.ts'),
     },

@@ -1,5 +1,6 @@
 /** The kernel's process: this thread runs the cells; see `front/main.ts` for the thread that talks. */
-import { MessageChannel, Worker } from 'node:worker_threads';
+import { MessageChannel, receiveMessageOnPort, Worker } from 'node:worker_threads';
+import { askReader } from './host/prompt.js';
 import { startCells } from './host/start-cells.js';
 import { FLAG } from './messages.js';
 
@@ -24,4 +25,6 @@ for (const worker of [front, types])
     process.stderr.write(`${String((error as Error).stack ?? error)}\n`);
     process.exit(1);
   });
-startCells({ front, types, flags: new Int32Array(flags), answers: answers.port2 });
+const words = new Int32Array(flags);
+const take = (): string => receiveMessageOnPort(answers.port2)?.message as string;
+startCells({ front, types, flags: words, ask: () => askReader(words, take) });

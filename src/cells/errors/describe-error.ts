@@ -1,7 +1,7 @@
 import type { Position } from '../compile/source-position.js';
 import { inspectValue } from '../values/inspect.js';
 import type { CellError } from './cell-error.js';
-import { CellSyntaxError } from './cell-syntax-error.js';
+import type { CellSyntaxError } from './cell-syntax-error.js';
 import { codeFrame } from './code-frame.js';
 import { cyan, red } from './colours.js';
 import { parseStack, type StackFrame } from './stack-frames.js';

@@ -1,22 +1,29 @@
-import { receiveMessageOnPort, type MessagePort, type Worker } from 'node:worker_threads';
+import type { MessagePort, Worker } from 'node:worker_threads';
 import { CellSession, type Run } from '../../cells/index.js';
 import { FLAG, INPUT, type FromCells, type ToCells } from '../messages.js';
 import { remoteTypeEngine } from '../types/remote-type-engine.js';
 import { installGlobals } from './globals.js';
 import { isInternalFile } from './internal-files.js';
 import { NodeHost } from './node-host.js';
-import { askReader } from './prompt.js';
 import { CellTimers } from './timers.js';
 
+/** The line to whatever sends the cells: the front thread, or the program that runs a notebook. */
+export interface FrontPort {
+  postMessage(message: FromCells): void;
+  on(event: 'message', listener: (message: ToCells) => void): void;
+}
+
 export interface CellsOptions {
-  readonly front: Worker;
+  readonly front: FrontPort;
   readonly types: Worker;
+  /** Shared words by which the front stops a cell that does not listen. */
   readonly flags: Int32Array;
-  readonly answers: MessagePort;
+  /** Asks the reader for a line, after the question has been sent. */
+  readonly ask: () => string;
 }
 
 /** Runs the cells that the front thread sends, in this thread. */
-export function startCells({ front, types, flags, answers }: CellsOptions): void {
+export function startCells({ front, types, flags, ask }: CellsOptions): void {
   const post = (message: FromCells): void => front.postMessage(message);
   const host = new NodeHost(process.cwd(), (event, run) =>
     post({ type: 'event', run: run?.id, event }),
@@ -24,7 +31,7 @@ export function startCells({ front, types, flags, answers }: CellsOptions): void
   const { comms } = installGlobals(host, (prompt, password) => {
     Atomics.store(flags, FLAG.input, INPUT.waiting);
     post({ type: 'prompt', run: host.currentRun()?.id, prompt, password });
-    return askReader(flags, () => receiveMessageOnPort(answers)?.message as string);
+    return ask();
   });
   const session = new CellSession(host, {
     types: remoteTypeEngine(types as unknown as MessagePort),

@@ -1,4 +1,5 @@
 import { createRequire } from 'node:module';
+import type ts from 'typescript';
 import type {
   Converter,
   ConvertResult,
@@ -14,7 +15,7 @@ const load = createRequire(import.meta.url);
 
 /** Judges cells with tslab's converter (TypeScript 5.0.4 inside). */
 export class TslabEngine implements TypeEngine {
-  readonly #ts = load('@tslab/typescript-for-tslab') as typeof import('typescript');
+  readonly #ts = load('@tslab/typescript-for-tslab') as typeof ts;
   readonly #converter: Converter;
   /** Declarations of the names that earlier cells have set. */
   #declared = GLOBALS_DECLARATION;
