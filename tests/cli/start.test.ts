@@ -41,9 +41,12 @@ async function start(command: string, ...args: string[]): Promise<Started> {
   child.stdout!.on('data', (chunk) => (text += chunk));
   child.stderr!.on('data', (chunk) => (text += chunk));
   const exit = new Promise<number | null>((resolve) => child!.once('close', resolve));
-  await expect
-    .poll(() => text, { timeout: START_MS, interval: 100 })
-    .toContain(`http://127.0.0.1:${port}/lab?token=${TOKEN}`);
+  const address = `http://127.0.0.1:${port}/lab?token=${TOKEN}`;
+  const ended = exit.then((code) => {
+    if (!text.includes(address)) throw new Error(`it ended with ${code} while starting:\n${text}`);
+  });
+  const printed = expect.poll(() => text, { timeout: START_MS, interval: 100 });
+  await Promise.race([printed.toContain(address), ended]);
   family = [child.pid!, ...descendants(child.pid!)];
   return { printed: () => text, exit, port };
 }

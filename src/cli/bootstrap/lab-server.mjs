@@ -16,6 +16,7 @@ const HOST = '127.0.0.1';
 const FIRST_PORT = 8888;
 const READY_S = 90;
 const GRACE_S = 10;
+const NOTEBOOKS = path.join(ROOT, 'notebooks');
 const SERVE = path.join(ROOT, 'src', 'cli', 'bootstrap', 'serve.py');
 
 const pause = (ms) => new Promise((resolve) => setTimeout(resolve, ms));
@@ -29,7 +30,7 @@ function isFree(port) {
 }
 
 /** The wanted port, or the first free one from 8888 on. */
-async function choosePort(wanted) {
+export async function choosePort(wanted) {
   if (wanted !== undefined) {
     if (await isFree(wanted)) return wanted;
     throw new SetupFailure(`port ${wanted} is in use by another program`, {
@@ -64,7 +65,7 @@ function jupyterOptions(port) {
     `--ServerApp.port=${port}`,
     '--ServerApp.port_retries=0',
     `--ServerApp.root_dir=${ROOT}`,
-    `--FileContentsManager.preferred_dir=${path.join(ROOT, 'notebooks')}`,
+    `--FileContentsManager.preferred_dir=${NOTEBOOKS}`,
     `--ContentsManager.hide_globs=${HIDDEN}`,
     '--MultiKernelManager.default_kernel_name=cocked-hat',
     // Nothing is asked of the network.
@@ -77,7 +78,8 @@ function jupyterOptions(port) {
 }
 
 function lastLines(file) {
-  return fs.readFileSync(file, 'utf8').trimEnd().split('\n').slice(-20).join('\n');
+  const lines = fs.readFileSync(file, 'utf8').trimEnd().split('\n').slice(-20);
+  return lines.map((line) => line.slice(0, 300)).join('\n');
 }
 
 async function waitUntilReady(child, base, headers, logFile) {
@@ -124,7 +126,8 @@ export async function startLab({ port: wanted, token = process.env.JUPYTER_TOKEN
   const base = `http://${HOST}:${port}`;
   const headers = { authorization: `token ${key}` };
   const logFile = path.join(CACHE, 'logs', `jupyterlab-${port}.log`);
-  fs.mkdirSync(path.dirname(logFile), { recursive: true });
+  for (const folder of [path.dirname(logFile), NOTEBOOKS])
+    fs.mkdirSync(folder, { recursive: true });
   const log = fs.openSync(logFile, 'w');
   const child = spawn(envBin('python'), [SERVE, ...jupyterOptions(port)], {
     cwd: ROOT,

@@ -115,6 +115,8 @@ export async function ensurePythonEnv(files) {
       await (tool === 'uv' ? makeWithUv(at) : makeWithVenv(at));
     }
     await install(files, at);
+    // JupyterLab runs old-style JavaScript from in there; without this our "type": "module" would apply to it.
+    fs.writeFileSync(path.join(ENV, 'package.json'), '{ "type": "commonjs" }\n');
   });
   for (const file of files) stampFor(file).set(fingerprint([file]));
   return true;

@@ -4,7 +4,7 @@ import fs from 'node:fs';
 import path from 'node:path';
 import { parseArgs } from 'node:util';
 import { reportFailure, SetupFailure } from './failure.mjs';
-import { startLab } from './lab-server.mjs';
+import { choosePort, startLab } from './lab-server.mjs';
 import { hasDisplay, openBrowser } from './open-browser.mjs';
 import { ENV, ROOT } from './paths.mjs';
 import { endChildren } from './process-tree.mjs';
@@ -94,8 +94,9 @@ async function main() {
   if (help) return say(HELP);
   const stop = onStopRequest();
   stop.then((reason) => !ready && giveUp(reason));
+  if (port !== undefined) await choosePort(port);
   if (!fs.existsSync(ENV))
-    say(`First start in ${ROOT}: about a minute, and some 700 MB inside this folder.`);
+    say(`First start in ${ROOT}: about a minute, and some 900 MB inside this folder.`);
   reportSetUp(await setUp());
   const lab = await startLab({ port });
   ready = true;
