@@ -4,6 +4,7 @@ import { report, runCheck, type Check } from './compare.js';
 import { reductionChecks } from './reduction.checks.js';
 import { correctionChecks } from './corrections.checks.js';
 import { skyChecks } from './sky.checks.js';
+import { liveSkyChecks } from './sky-live.checks.js';
 import { timeChecks } from './time.checks.js';
 
 /** A group's checks are made lazily: some run Python. Add a part's checks here and in its own *.test.ts. */

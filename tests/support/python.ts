@@ -44,3 +44,19 @@ export function pythonPackageVersion(name: string): string {
   const code = `from importlib.metadata import version; print(version(${JSON.stringify(name)}))`;
   return execFileSync(PYTHON, ['-c', code], { encoding: 'utf8' }).trim();
 }
+
+/**
+ * Runs a Python script of tests/: `input` goes in as JSON on standard input, JSON comes back on standard output.
+ * @param script path from the checkout, e.g. `tests/published/python/skyfield_places.py`
+ */
+export function pythonScript<Answer>(script: string, input: unknown): Answer {
+  requirePython();
+  const result = spawnSync(PYTHON, [script], {
+    cwd: ROOT,
+    input: JSON.stringify(input),
+    encoding: 'utf8',
+    maxBuffer: 1 << 28,
+  });
+  if (result.status !== 0) throw new Error(`${script} failed:\n${result.stderr}`);
+  return JSON.parse(result.stdout) as Answer;
+}

@@ -23,7 +23,7 @@ export class ApparentPlace {
   readonly horizontalParallax: Angle;
   /** Geocentric semi-diameter; zero for stars. Of a planet, of the whole disc whatever its phase. */
   readonly semidiameter: Angle;
-  /** Of the geometric place when its light left; absent for stars. */
+  /** From the Earth now to the body when its light left, in the frame of the solar system; absent for stars. */
   readonly distanceKm?: number;
   /** Apparent visual magnitude. */
   readonly magnitude?: number;

@@ -9,3 +9,4 @@ export * from './magnitude.js';
 export * from './provide-ephemeris.js';
 export * from './cut-ephemeris.js';
 export type { EphemerisHeader, EphemerisSource } from './ephemeris-format.js';
+export { starFrom, type StarFields, type StarMotion } from './stars.js';

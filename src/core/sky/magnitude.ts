@@ -25,7 +25,10 @@ const toBody = new Float64Array(3);
  * @param tt Julian date
  */
 export function appearance(body: BodyName, tt: number): Appearance {
-  if (!isSolarSystem(body)) return { magnitude: starMotion(body).magnitude };
+  if (!isSolarSystem(body)) {
+    const { magnitude } = starMotion(body);
+    return magnitude === undefined ? {} : { magnitude };
+  }
   const sunDistance = sunGeometry(tt, toSun);
   if (body === 'Sun') return { magnitude: -26.74 + 5 * Math.log10(sunDistance), phase: 1 };
   const delta = lightTimeVector(body, tt, toBody);

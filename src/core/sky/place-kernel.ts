@@ -2,7 +2,7 @@ import { isSolarSystem, type BodyName, type SolarSystemName } from './body-names
 import { earthRotationAngle, newFrame, setFrame } from './earth-frame.js';
 import { ephemerisVersion, solarSystemAt } from './provide-ephemeris.js';
 import { newEarthState, type SolarSystem } from './solar-system.js';
-import { starMotion, starVector } from './stars.js';
+import { starMotion, starVector, type StarMotion } from './stars.js';
 
 export const AU_KM = 149597870.7;
 /** Equatorial radius of the Earth, km (WGS 84). */
@@ -36,7 +36,7 @@ export interface PlaceNumbers {
   decDeg: number;
   /** Right ascension, 0 to 360 eastward. */
   raDeg: number;
-  /** Geometric distance at the time light left; Infinity for stars. */
+  /** From the Earth now to the body when its light left, in the frame of the solar system; Infinity for stars. */
   distanceKm: number;
   /** Equatorial horizontal parallax; 0 for stars. */
   hpArcmin: number;
@@ -84,16 +84,36 @@ export function placeKernel(
   ut1: number,
   out: PlaceNumbers,
 ): PlaceNumbers {
-  const from = prepare(tt);
-  let distance = Infinity;
-  if (isSolarSystem(body)) distance = solarDirection(body, tt, from);
-  else starDirection(body, tt);
+  if (!isSolarSystem(body)) return starKernel(starMotion(body), tt, ut1, out);
+  const distance = solarDirection(body, tt, prepare(tt));
+  const approach = speedToward();
   if (body !== 'Sun' && body !== 'Moon') deflect(distance);
   aberrate();
   toDate(ut1, out);
   out.distanceKm = distance * AU_KM;
-  out.hpArcmin = distance === Infinity ? 0 : Math.asin(EARTH_RADIUS_KM / out.distanceKm) * DEG * 60;
-  out.sdArcmin = isSolarSystem(body) ? Math.asin(RADIUS_KM[body] / out.distanceKm) * DEG * 60 : 0;
+  // Parallax and size belong to the distance in the Earth's own frame; the light-time distance is shorter or longer by the
+  // way the Earth goes meanwhile, 37 km for the Moon, 0.006′ of its parallax (found by Meeus's example 47.a).
+  const geocentricKm = out.distanceKm * (1 + approach);
+  out.hpArcmin = Math.asin(EARTH_RADIUS_KM / geocentricKm) * DEG * 60;
+  out.sdArcmin = Math.asin(RADIUS_KM[body] / geocentricKm) * DEG * 60;
+  return out;
+}
+
+/** Geocentric apparent place of date of any star, as `placeKernel` gives those of the list. */
+export function starKernel(
+  star: StarMotion,
+  tt: number,
+  ut1: number,
+  out: PlaceNumbers,
+): PlaceNumbers {
+  prepare(tt);
+  starDirection(star, tt);
+  deflect(Infinity);
+  aberrate();
+  toDate(ut1, out);
+  out.distanceKm = Infinity;
+  out.hpArcmin = 0;
+  out.sdArcmin = 0;
   return out;
 }
 
@@ -148,8 +168,7 @@ function solarDirection(body: SolarSystemName, tt: number, from: SolarSystem): n
   return distance;
 }
 
-function starDirection(body: Exclude<BodyName, SolarSystemName>, tt: number): void {
-  const star = starMotion(body);
+function starDirection(star: StarMotion, tt: number): void {
   starVector(star, tt, p);
   for (let i = 0; i < 3; i++)
     p[i] = (p[i] as number) - star.parallaxRad * (state.earth[i] as number);
@@ -181,6 +200,17 @@ function deflect(distance: number): void {
   p[0] = x + w * (pq * ex - pe * qx);
   p[1] = y + w * (pq * ey - pe * qy);
   p[2] = z + w * (pq * ez - pe * qz);
+}
+
+/** Speed of the Earth toward `p`, in units of the speed of light. */
+function speedToward(): number {
+  const v = state.earthRate;
+  return (
+    ((p[0] as number) * (v[0] as number) +
+      (p[1] as number) * (v[1] as number) +
+      (p[2] as number) * (v[2] as number)) /
+    C
+  );
 }
 
 /** Aberration, relativistic (Explanatory Supplement 2013, sec. 7.2.3). Leaves a vector of unit length to 10⁻⁸. */
