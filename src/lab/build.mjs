@@ -65,3 +65,25 @@ export async function buildLab({ root = ROOT, dist = path.join(root, 'dist'), ou
   fs.writeFileSync(path.join(target, 'package.json'), JSON.stringify(manifest, null, 2) + '\n');
   return { outdir: target, entry };
 }
+
+/**
+ * The views as one script for a page of its own (src/lab/page.ts), everything inside: works from a memory stick.
+ * @param {{ outfile: string, plotly?: boolean }} options without plotly, plots stay as their still pictures
+ */
+export async function buildPage({ outfile, plotly = true }) {
+  const esbuild = await import('esbuild');
+  await esbuild.build({
+    absWorkingDir: ROOT,
+    entryPoints: ['src/lab/page.ts'],
+    outfile,
+    bundle: true,
+    minify: true,
+    format: 'iife',
+    target: 'es2022',
+    logLevel: 'warning',
+    legalComments: 'inline',
+    loader: { '.css': 'text', '.woff2': 'dataurl' },
+    define: { 'import.meta.url': '""' },
+    ...(plotly ? {} : { external: ['plotly.js/*'] }),
+  });
+}

@@ -32,6 +32,9 @@ export const text: Check<string> = (value, path) => {
   return value;
 };
 
+/** Left as it is, for a reader that checks it itself. */
+export const anything: Check<unknown> = (value) => value;
+
 export const number: Check<number> = (value, path) => {
   if (typeof value !== 'number' || !Number.isFinite(value))
     throw new ViewDataError(path, 'a finite number', value);

@@ -1,3 +1,5 @@
 import './install.js';
-export * from './mime.js';
-export * from './working/index.js';
+export { MIME, DISPLAY, type Displayable, type MimeBundle, type ViewName } from './mime.js';
+export { View, type ViewState, toDisplay, type RawDisplay } from './live/index.js';
+export { workingView } from './working/working-view.js';
+export { workingText, workingData, workingHtml } from './working/index.js';

@@ -1,6 +1,6 @@
 import { afterAll, beforeAll, expect, test } from 'vitest';
 import type { Browser } from 'playwright-core';
-import { workingBundle } from '../../src/views/index.js';
+import { workingBundle } from '../../src/views/working/working-view.js';
 import {
   notebookWithOutputs,
   openBrowser,

@@ -1,5 +1,5 @@
 import type { IRenderMime } from '@jupyterlab/rendermime-interfaces';
-import { MIME } from '../../views/index.js';
+import { MIME } from '../../views/mime.js';
 import { mountView, type ViewHandle } from '../render/index.js';
 import type { Services } from '../render/index.js';
 import type { Lab, NotebookTracker, TranslatorService } from './host.js';

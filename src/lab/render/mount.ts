@@ -1,4 +1,4 @@
-import { MIME } from '../../views/index.js';
+import { MIME } from '../../views/mime.js';
 import { h } from './dom.js';
 import { mountPlotly } from './plotly-figure.js';
 import { ensureStyle } from './style.js';

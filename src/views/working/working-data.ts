@@ -1,4 +1,6 @@
-import { Angle, formatAngle, formatCorrection } from '../../core/units/index.js';
+import { interceptText, PositionLine } from '../../core/line/index.js';
+import { Angle, formatAngle, formatCorrection, Length } from '../../core/units/index.js';
+import type { WorkingInputs } from './working-inputs.js';
 import type { Origin, Step, StepInput, Working } from '../../core/working/index.js';
 
 export interface WorkingInputRow {
@@ -20,8 +22,12 @@ export interface WorkingRow {
   readonly correctionArcmin?: number;
   readonly correction?: string;
   readonly running: string;
+  /** Whether a rule is drawn above: a value reached, not one on the way. */
+  readonly isSum: boolean;
   /** The running value when it is an angle, unrounded. */
   readonly runningDeg?: number;
+  /** The running value when it is an intercept: nautical miles, toward positive. */
+  readonly interceptNm?: number;
   readonly sigmaArcmin: number;
   /** This step's part of the whole variance, 0 to 1. */
   readonly varianceShare: number;
@@ -39,11 +45,16 @@ export interface WorkingData {
   readonly assumed: readonly string[];
   readonly flags: readonly string[];
   readonly cautions: readonly string[];
+  /** From what the working is worked out again; absent where it did not come from a sight. */
+  readonly inputs?: WorkingInputs;
+  /** Ties the shown view to a value in the kernel. */
+  readonly viewId?: string;
 }
 
 /** A value as a navigator writes it; an object of named values becomes `name value, name value`. */
 export function valueText(value: unknown): string {
   if (value === null || value === undefined) return '';
+  if (typeof value === 'number') return String(Number(value.toFixed(6))).replace('-', '−');
   if (typeof value !== 'object') return String(value);
   if (value.toString !== Object.prototype.toString && !Array.isArray(value)) return String(value);
   return Object.entries(value)
@@ -58,12 +69,24 @@ const inputRow = ({ name, symbol, text, origin }: StepInput): WorkingInputRow =>
   origin,
 });
 
-function runningOf(result: unknown): Pick<WorkingRow, 'running' | 'runningDeg'> {
+function runningOf(result: unknown): Pick<WorkingRow, 'running' | 'runningDeg' | 'interceptNm'> {
+  const intercept = result instanceof PositionLine ? result.intercept : result;
+  if (intercept instanceof Length)
+    return { running: interceptText(intercept), interceptNm: intercept.nauticalMiles };
   if (!(result instanceof Angle)) return { running: valueText(result) };
   return { running: formatAngle(result.degrees), runningDeg: result.degrees };
 }
 
-function rowOf(step: Step, varianceArcmin2: number): WorkingRow {
+/** A correction by itself is its own result, and reads as a correction. */
+function runningText(step: Step): ReturnType<typeof runningOf> {
+  const { correction, result } = step;
+  const isAlone = correction && result instanceof Angle && result.degrees === correction.degrees;
+  return isAlone
+    ? { running: formatCorrection(result.arcminutes), runningDeg: result.degrees }
+    : runningOf(result);
+}
+
+function rowOf(step: Step, varianceArcmin2: number, isLast: boolean): WorkingRow {
   const variance = step.errors.reduce((sum, e) => sum + e.sigmaArcmin ** 2, 0);
   const correctionArcmin = step.correction?.arcminutes;
   return {
@@ -77,7 +100,8 @@ function rowOf(step: Step, varianceArcmin2: number): WorkingRow {
     ...(correctionArcmin === undefined
       ? {}
       : { correctionArcmin, correction: formatCorrection(correctionArcmin) }),
-    ...runningOf(step.result),
+    ...runningText(step),
+    isSum: step.kind === 'rest' || (isLast && step.kind === 'result'),
     sigmaArcmin: Math.sqrt(variance),
     varianceShare: varianceArcmin2 > 0 ? variance / varianceArcmin2 : 0,
     source: step.source,
@@ -97,8 +121,8 @@ export function workingData(working: Working<unknown>): WorkingData {
   return {
     format: 1,
     title: working.title,
-    rows: working.steps.map((step) => rowOf(step, varianceArcmin2)),
-    value: runningOf(working.value).running,
+    rows: working.steps.map((step, i, all) => rowOf(step, varianceArcmin2, i === all.length - 1)),
+    value: runningText(working.steps.at(-1) as Step).running,
     sigmaArcmin: Math.sqrt(varianceArcmin2),
     assumed: assumedTexts(working.steps),
     flags: [...working.flags],

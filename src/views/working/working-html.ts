@@ -8,7 +8,7 @@ const TEXT = 'text-align:left;padding:3px 8px';
 const FAINT = 'opacity:.75;font-size:.85em';
 
 function rowHtml(row: WorkingRow): string {
-  const isSum = row.kind === 'rest' || row.kind === 'result';
+  const { isSum } = row;
   const rule = isSum ? ';border-top:1.5px solid currentColor;font-weight:600' : '';
   const td = (style: string, text: string) =>
     `<td style="${style}${rule}">${escapeHtml(text)}</td>`;

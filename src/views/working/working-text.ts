@@ -24,8 +24,7 @@ export function workingText(data: WorkingData): string {
       right(correction, widths[2] ?? 0),
       right(running, widths[3] ?? 0),
     ].join('  ');
-    const isSum = row.kind === 'rest' || row.kind === 'result';
-    return isSum ? ['─'.repeat(width(line)), line] : [line];
+    return row.isSum ? ['─'.repeat(width(line)), line] : [line];
   });
   const sigma = sigmaText(data.sigmaArcmin);
   return [
