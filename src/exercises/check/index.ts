@@ -1,0 +1,5 @@
+export * from './verdict.js';
+export * from './check.js';
+export * from './check-failed.js';
+export * from './feedback.js';
+export * from './marks-run.js';

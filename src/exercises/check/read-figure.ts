@@ -1,0 +1,69 @@
+import { EntryError } from '../../core/units/index.js';
+import {
+  figureValue,
+  quantities,
+  type ExpectedLine,
+  type FigureValue,
+  type Question,
+} from '../question/index.js';
+
+/** What was read on a line: a figure, nothing, or why it could not be read. */
+export type ReadFigure =
+  | { readonly figure: FigureValue; readonly written: string }
+  | { readonly missing: true }
+  | { readonly refused: string; readonly written: string };
+
+const MAX_ENTRY = 200;
+
+/** Reads what a student wrote on a line; text or a value of ours. Never throws for what was written. */
+export function readFigure<G>(
+  question: Question<G>,
+  line: ExpectedLine<G>,
+  entry: unknown,
+): ReadFigure {
+  if (entry === undefined || entry === null) return { missing: true };
+  if (typeof entry === 'number')
+    return refused(
+      String(entry),
+      `A bare number says neither unit nor name. Write ${quantities[line.quantity].form}.`,
+    );
+  const value = figureValue(entry);
+  const q = quantities[line.quantity];
+  if (value === undefined)
+    return refused(
+      show(entry),
+      `That is not a figure. Write ${q.form} between quotation marks, or give a value of the library.`,
+    );
+  if (typeof value === 'string' && value.trim() === '') return { missing: true };
+  if (typeof value === 'string' && value.length > MAX_ENTRY)
+    return refused(
+      value.slice(0, MAX_ENTRY),
+      `A figure has at most ${MAX_ENTRY} characters. Write ${q.form}.`,
+    );
+  try {
+    const figure =
+      typeof value === 'string'
+        ? q.read(value, {
+            ...(question.day === undefined ? {} : { day: question.day }),
+            ...(line.choices ? { choices: line.choices } : {}),
+          })
+        : value;
+    q.base(figure);
+    return { figure, written: typeof value === 'string' ? value.trim() : q.print(figure) };
+  } catch (error) {
+    if (error instanceof EntryError || error instanceof RangeError)
+      return refused(typeof value === 'string' ? value : show(entry), firstLine(error.message));
+    throw error;
+  }
+}
+
+const refused = (written: string, why: string) => ({ refused: why, written });
+const firstLine = (message: string) => message.split('\n')[0] ?? message;
+
+function show(entry: unknown): string {
+  try {
+    return (JSON.stringify(entry) ?? typeof entry).slice(0, MAX_ENTRY);
+  } catch {
+    return typeof entry;
+  }
+}

@@ -1,0 +1,26 @@
+import type { FigureValue } from '../question/index.js';
+import type { Diagnosis } from '../slips/index.js';
+
+/**
+ * How a line stands. `right`: agrees with the right working. `follows`: right after the student's own figures above,
+ * though those are not. `wrong`: neither. `missing`: nothing written. `unreadable`: written, but not a figure of that kind.
+ */
+export type Standing = 'right' | 'follows' | 'wrong' | 'missing' | 'unreadable';
+
+/** What was found about one line. */
+export interface LineVerdict {
+  readonly id: string;
+  readonly title: string;
+  readonly standing: Standing;
+  readonly marks: number;
+  readonly outOf: number;
+  /** As the student wrote it, or as it prints. */
+  readonly written?: string;
+  readonly figure?: FigureValue;
+  readonly slip?: Diagnosis;
+  /** What is said to the student, in whole sentences, without the right figure. */
+  readonly sentences: readonly string[];
+}
+
+export const earns = (standing: Standing): boolean =>
+  standing === 'right' || standing === 'follows';

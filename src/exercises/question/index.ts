@@ -1,0 +1,5 @@
+export * from './figure-value.js';
+export * from './quantity.js';
+export * from './line.js';
+export * from './figures.js';
+export * from './question.js';

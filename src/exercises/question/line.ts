@@ -1,0 +1,47 @@
+import type { Angle, Instant, Length } from '../../core/units/index.js';
+import type { StandardName, Tolerance } from '../tolerance/index.js';
+import type { FigureValue } from './figure-value.js';
+import type { QuantityName } from './quantity.js';
+
+/** The figures of the lines above, for the rule of a line: the student's own where there are any. */
+export interface Figures {
+  /** @throws RangeError when the line has another kind of figure, or comes later */
+  angle(line: string): Angle;
+  length(line: string): Length;
+  instant(line: string): Instant;
+  word(line: string): string;
+}
+
+/** A slip that a line invites: what comes out when it is made, and a sentence that teaches. */
+export interface NamedSlip {
+  /** A short name, the same for every line that invites it: `sign of the correction`. */
+  readonly name: string;
+  readonly value: FigureValue;
+  /** One whole sentence to the student, without the right figure. */
+  readonly sentence: string;
+}
+
+/** One line of the working that is expected. */
+export interface ExpectedLine<Given> {
+  /** The key under which the student writes it: `dip`. */
+  readonly id: string;
+  /** What it is, for headings and sentences: `Dip of the horizon`. */
+  readonly title: string;
+  readonly quantity: QuantityName;
+  /** How it comes about, as a navigator says it: `Ho = ha + refraction + SD + parallax`. Never with figures. */
+  readonly formula: string;
+  /** Works the line from what is given and from the figures above. */
+  readonly rule: (given: Given, figures: Figures) => FigureValue;
+  /** Earlier lines that are added up with their sign: a slip in one of them is looked for. */
+  readonly terms?: readonly { readonly line: string; readonly sign: 1 | -1 }[];
+  readonly slips?: (given: Given, figures: Figures, expected: FigureValue) => readonly NamedSlip[];
+  readonly hint?: string;
+  /** 1 unless told. */
+  readonly marks?: number;
+  /** The published standard that holds when the exercise names no method. */
+  readonly standard?: StandardName;
+  /** Holds before method and standard. */
+  readonly tolerance?: Tolerance;
+  /** The words to choose from, for a `choice`. */
+  readonly choices?: readonly string[];
+}

@@ -1,0 +1,36 @@
+import type { Feedback, LineVerdict, Standing } from '../check/index.js';
+import { escapeHtml } from '../../views/escape.js';
+import type { MimeBundle } from '../../views/index.js';
+
+const WORD: Readonly<Record<Standing, string>> = {
+  right: 'right',
+  follows: 'follows',
+  wrong: 'wrong',
+  missing: 'to write',
+  unreadable: 'not read',
+};
+
+/** The feedback as it shows in a notebook, one row a line; words and not colour alone tell right from wrong. */
+export function feedbackBundle(feedback: Feedback): MimeBundle {
+  const rows = feedback.lines.map((line) => row(line, line === feedback.firstWrong));
+  const html = [
+    `<section class="ch-feedback"><p><strong>${escapeHtml(feedback.summary)}</strong></p>`,
+    '<table><thead><tr><th scope="col">Line</th><th scope="col">Written</th>',
+    '<th scope="col">Standing</th><th scope="col">Feedback</th><th scope="col">Marks</th></tr></thead>',
+    `<tbody>${rows.join('')}</tbody>`,
+    `<tfoot><tr><th scope="row" colspan="4">Marks</th><td>${feedback.marks} of ${feedback.outOf}</td></tr></tfoot></table>`,
+    ...feedback.unknown.map(
+      (key) => `<p>There is no line <code>${escapeHtml(key)}</code>; check its spelling.</p>`,
+    ),
+    '</section>',
+  ].join('');
+  return { 'text/html': html, 'text/plain': feedback.text };
+}
+
+function row(line: LineVerdict, first: boolean): string {
+  const cells = [line.written ?? '', WORD[line.standing], line.sentences.join(' ')];
+  return (
+    `<tr class="ch-${line.standing}${first ? ' ch-first' : ''}"><th scope="row">${escapeHtml(line.title)}</th>` +
+    `${cells.map((text) => `<td>${escapeHtml(text)}</td>`).join('')}<td>${line.marks} of ${line.outOf}</td></tr>`
+  );
+}

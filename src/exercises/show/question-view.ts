@@ -1,0 +1,75 @@
+import { quantities, type GivenTable, type Question } from '../question/index.js';
+import type { Tolerance } from '../tolerance/index.js';
+import { escapeHtml } from '../../views/escape.js';
+import type { MimeBundle } from '../../views/index.js';
+
+/** The question as it shows in a notebook: task, what is given, and the lines to write. Holds no figure of the working. */
+export function questionBundle(question: Question<never>): MimeBundle {
+  return { 'text/html': html(question), 'text/plain': plain(question) };
+}
+
+const cell = (tag: 'th' | 'td', text: string, scope = '') =>
+  `<${tag}${scope && ` scope="${scope}"`}>${escapeHtml(text)}</${tag}>`;
+
+function html(q: Question<never>): string {
+  const given = q.printed.map(
+    ([label, text]) => `<tr>${cell('th', label, 'row')}${cell('td', text)}</tr>`,
+  );
+  const lines = q.lines.map(
+    (line) =>
+      `<tr>${cell('th', line.title, 'row')}<td><code>${escapeHtml(line.id)}</code></td>` +
+      `${cell('td', formOf(q, line.id))}${cell('td', within(q.tolerance(line)))}${cell('td', String(line.marks ?? 1))}</tr>`,
+  );
+  return [
+    `<section class="ch-question"><h3>${escapeHtml(q.title)}</h3>`,
+    `<p>${escapeHtml(q.task)}</p>`,
+    `<table class="ch-given"><caption>Given</caption><tbody>${given.join('')}</tbody></table>`,
+    q.table ? tableHtml(q.table) : '',
+    '<table class="ch-lines"><caption>Lines to write</caption><thead><tr>',
+    ['Line', 'Key', 'Write it as', 'Within', 'Marks'].map((t) => cell('th', t, 'col')).join(''),
+    `</tr></thead><tbody>${lines.join('')}</tbody></table>`,
+    ...q.cautions.map(
+      (c) => `<p class="ch-caution"><strong>Caution.</strong> ${escapeHtml(c)}</p>`,
+    ),
+    q.code ? `<p class="ch-code">Numbers ${escapeHtml(q.code)}</p>` : '',
+    '</section>',
+  ].join('');
+}
+
+function tableHtml({ caption, head, rows }: GivenTable): string {
+  const body = rows.map((row) => `<tr>${row.map((text) => cell('td', text)).join('')}</tr>`);
+  return (
+    `<table class="ch-sights"><caption>${escapeHtml(caption)}</caption><thead><tr>` +
+    `${head.map((text) => cell('th', text, 'col')).join('')}</tr></thead><tbody>${body.join('')}</tbody></table>`
+  );
+}
+
+export function formOf(q: Question<never>, id: string): string {
+  const line = q.line(id);
+  return line.choices ? line.choices.join(', ') : quantities[line.quantity].form;
+}
+
+/** `0.2′`, `2 nm`; a dash for words. */
+export function within(tolerance: Tolerance | undefined): string {
+  if (!tolerance) return '–';
+  const size = String(Number(tolerance.size.toFixed(2)));
+  return tolerance.unit === '′' || tolerance.unit === '°'
+    ? `${size}${tolerance.unit}`
+    : `${size} ${tolerance.unit}`;
+}
+
+function plain(q: Question<never>): string {
+  const column = (rows: readonly (readonly string[])[]) => rows.map((row) => row.join('   '));
+  return [
+    q.title,
+    q.task,
+    '',
+    ...q.printed.map(([label, text]) => `${label}: ${text}`),
+    ...(q.table ? ['', q.table.caption, ...column([q.table.head, ...q.table.rows])] : []),
+    '',
+    'Lines to write:',
+    ...q.lines.map((line) => `  ${line.id}: ${line.title}, as ${formOf(q, line.id)}`),
+    ...q.cautions.map((c) => `Caution. ${c}`),
+    ...(q.code ? [`Numbers ${q.code}`] : []),
+  ].join('\n');
+}

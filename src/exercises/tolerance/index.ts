@@ -1,0 +1,2 @@
+export * from './standards.js';
+export * from './tolerance.js';

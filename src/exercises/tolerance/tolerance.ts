@@ -1,0 +1,74 @@
+import { assessmentStandards, type StandardName } from './standards.js';
+
+/**
+ * How the student works. `formula`: by calculator, printed to the tenth. `tenths`: each line rounded to 0.1′ before
+ * the next. `tables`: almanac and altitude tables. Without a method the assessment standard holds for a result.
+ */
+export type WorkingMethod = 'formula' | 'tenths' | 'tables';
+
+/** How far a figure may be from the expected one, in its unit, and why. */
+export interface Tolerance {
+  readonly size: number;
+  readonly unit: '′' | 'nm' | '°' | 's';
+  readonly reason: string;
+  readonly source: string;
+}
+
+/** What kind of line a tolerance is for. */
+export type ToleranceFor =
+  'correction' | 'altitude' | 'hour angle' | 'declination' | 'bearing' | 'time';
+
+/** Room for a tenth that falls on the very edge of rounding, so that 0.05′ written as 0.1′ is not refused. */
+const EDGE = 0.005;
+const arithmetic = 'arithmetic of rounding, no source';
+const ALMANAC = 'Nautical Almanac, Explanation (from memory)';
+
+const arc = (size: number, reason: string, source: string): Tolerance =>
+  Object.freeze({ size: size + EDGE, unit: '′', reason, source });
+
+const TABLES: Readonly<Record<ToleranceFor, Tolerance>> = {
+  correction: arc(
+    0.1,
+    'the dip table and the formula differ by up to 0.07′, the star refraction table and the formula by up to 0.09′',
+    'altitude tables of the almanac against its formulas',
+  ),
+  altitude: arc(
+    0.2,
+    'an altitude from rounded tables can differ by 0.16′ from the chain of formulas; tabulated Hc is good to about 0.2′',
+    'worked sights in print against the formulas; NGA Pub. No. 229',
+  ),
+  'hour angle': arc(0.3, 'the largest error of a tabulated GHA: Sun 0.25′, Moon 0.3′', ALMANAC),
+  declination: arc(0.2, 'the largest error of a tabulated declination', ALMANAC),
+  bearing: Object.freeze({
+    size: 0.5 + EDGE,
+    unit: '°',
+    reason: 'azimuths are tabulated and plotted to the degree',
+    source: arithmetic,
+  }),
+  time: Object.freeze({
+    size: 2,
+    unit: 's',
+    reason: 'the time of a sight is held to 2 s',
+    source: assessmentStandards.sightTime.source,
+  }),
+};
+
+/** @param size one half of the last place for `formula`, a whole tenth where the line before was rounded too */
+function byRounding(what: ToleranceFor, size: number, reason: string): Tolerance {
+  if (what === 'bearing' || what === 'time') return TABLES[what];
+  return arc(size, reason, arithmetic);
+}
+
+/** The tolerance that a method of working brings to a line of that kind. */
+export function methodTolerance(method: WorkingMethod, what: ToleranceFor): Tolerance {
+  if (method === 'tables') return TABLES[what];
+  return method === 'formula'
+    ? byRounding(what, 0.05, 'a figure rounded once to 0.1′ is at most 0.05′ off')
+    : byRounding(what, 0.1, 'two figures each rounded to 0.1′ differ by at most 0.1′');
+}
+
+/** The tolerance of a published assessment standard. */
+export function standardTolerance(name: StandardName): Tolerance {
+  const { size, unit, source } = assessmentStandards[name];
+  return Object.freeze({ size, unit, reason: 'the published standard of assessment', source });
+}

@@ -1,0 +1,197 @@
+import fc from 'fast-check';
+import { describe, expect, it } from 'vitest';
+import {
+  Angle,
+  check,
+  CheckFailed,
+  indexCheck,
+  noonLatitude,
+  passageToJudge,
+  question,
+  quantities,
+  runForMarks,
+  runningFix,
+  starRound,
+  sunAltitude,
+  sight,
+  stagesOf,
+  type FigureValue,
+  type Question,
+} from '../../src/index.js';
+import { workedAnswer } from './worked-answer.js';
+
+const STUDENTS = Array.from({ length: 25 }, (_, i) => `Student ${i}`);
+const KINDS = { indexCheck, sunAltitude, noonLatitude, starRound, runningFix, passageToJudge };
+const kinds = Object.entries(KINDS) as unknown as [
+  string,
+  (o: { student: string; method?: 'tenths' | 'tables' | 'formula' }) => Question<unknown>,
+][];
+const shifted = (arcmin: number) => (right: FigureValue) =>
+  (right as Angle).plus(Angle.arcminutes(arcmin));
+
+describe('a working checked with follow-through', () => {
+  it.each(kinds)(
+    '%s: figures worked to the tenth earn all marks, for every student',
+    (_name, kind) => {
+      for (const student of STUDENTS) {
+        const q = kind({ student, method: 'tenths' });
+        const feedback = check(q, workedAnswer(q));
+        expect(feedback.text).toContain('lines are right');
+        expect(feedback.marks).toBe(q.marks);
+      }
+    },
+  );
+  it('one slip costs one line: those after it follow from it', () => {
+    for (const student of STUDENTS) {
+      const q = sunAltitude({ student, method: 'tenths' });
+      const feedback = check(q, workedAnswer(q, { apparent: shifted(10) }));
+      expect(feedback.firstWrong?.id).toBe('apparent');
+      expect(feedback.lines.filter((l) => l.standing === 'wrong').map((l) => l.id)).toEqual([
+        'apparent',
+      ]);
+      expect(feedback.lines.find((l) => l.id === 'observed')?.standing).toBe('follows');
+      expect(feedback.marks).toBe(q.marks - 1);
+    }
+  });
+  it('a slip in a star’s declination costs that line, through altitude, azimuth, intercept and fix', () => {
+    for (const student of STUDENTS) {
+      const q = starRound({ student, method: 'tenths' });
+      const feedback = check(q, workedAnswer(q, { declination2: shifted(60) }));
+      expect(feedback.lines.filter((l) => l.marks < l.outOf).map((l) => l.id)).toEqual([
+        'declination2',
+      ]);
+      expect(feedback.slips).toEqual([{ line: 'declination2', name: 'whole degree' }]);
+    }
+  });
+  it('a right line below a wrong one is right, and says that it does not follow', () => {
+    const q = sunAltitude({ student: 'Ana Lima', method: 'tenths' });
+    const right = workedAnswer(q);
+    const feedback = check(q, { ...right, dip: '−9.9′' });
+    const apparent = feedback.lines.find((l) => l.id === 'apparent');
+    expect(apparent?.standing).toBe('right');
+    expect(apparent?.sentences[0]).toMatch(/figures above do not lead to it/);
+  });
+  it('values of the library serve as well as texts', () => {
+    const q = sunAltitude({ student: 'Ana Lima', method: 'formula' });
+    const { stages } = stagesOf(q.given.sight);
+    const { standing, written } =
+      check(q, { dip: Angle.arcminutes(stages.dipArcmin) }).lines[1] ?? {};
+    expect([standing, written]).toEqual([
+      'right',
+      quantities.correction.print(Angle.arcminutes(stages.dipArcmin)),
+    ]);
+  });
+  it('missing lines are counted as missing and the next are worked from the right figures', () => {
+    const q = sunAltitude({ student: 'Ana Lima', method: 'tenths' });
+    const { observed } = workedAnswer(q);
+    const feedback = check(q, { observed });
+    expect(feedback.lines.map((l) => l.standing)).toEqual([...Array(6).fill('missing'), 'right']);
+    expect(feedback.firstWrong?.id).toBe('indexCorrection');
+  });
+  it('what cannot be read is refused with the right form, and nothing is thrown', () => {
+    const q = sunAltitude({ student: 'Ana Lima', method: 'tenths' });
+    const feedback = check(q, {
+      dip: '2.8′',
+      observed: '41 degrees',
+      apparent: 41,
+      refraction: { a: 1 },
+      bogus: '1',
+    });
+    const by = (id: string) => feedback.lines.find((l) => l.id === id);
+    expect(by('dip')?.sentences[0]).toMatch(/needs its sign/);
+    expect(by('apparent')?.sentences[0]).toMatch(/bare number/);
+    expect(by('refraction')?.standing).toBe('unreadable');
+    expect(feedback.unknown).toEqual(['bogus']);
+  });
+});
+
+describe('a failed check', () => {
+  it('is feedback while learning and a real error in a run for marks', () => {
+    const q = sunAltitude({ student: 'Ana Lima', method: 'tenths' });
+    expect(check(q, {}).passed).toBe(false);
+    expect(() => check(q, {}, { marks: true })).toThrow(CheckFailed);
+    runForMarks();
+    try {
+      expect(() => check(q, {})).toThrow(/first still to write is "Index correction"/);
+      expect(check(q, workedAnswer(q)).passed).toBe(true);
+    } finally {
+      runForMarks(false);
+    }
+  });
+});
+
+describe('what is said to the student', () => {
+  it('never holds the right figure of a line that is wrong', () => {
+    for (const student of STUDENTS)
+      for (const [, kind] of kinds) {
+        const q = kind({ student, method: 'tenths' });
+        const right = workedAnswer(q);
+        const spoilt = Object.fromEntries(
+          q.lines.map((l) => [l.id, l.quantity === 'altitude' ? '1°02.3′' : '']),
+        );
+        const { text } = check(q, spoilt);
+        for (const line of q.lines)
+          if (['altitude', 'hourAngle', 'latitude', 'longitude'].includes(line.quantity))
+            expect(text).not.toContain(right[line.id]);
+      }
+  });
+  it('copes with any text on any line', () => {
+    const q = noonLatitude({ student: 'Ana Lima' });
+    const ids = q.lines.map((l) => l.id);
+    fc.assert(
+      fc.property(
+        fc.dictionary(
+          fc.constantFrom(...ids, 'x'),
+          fc.oneof(fc.string(), fc.double(), fc.anything()),
+        ),
+        (answer) => {
+          const feedback = check(q, answer);
+          expect(feedback.marks).toBeLessThanOrEqual(feedback.outOf);
+          expect(feedback.text).not.toMatch(/NaN|undefined/);
+        },
+      ),
+      { numRuns: 300 },
+    );
+  });
+});
+
+describe('tolerances', () => {
+  it('accept the printed result of a sight worked by tables, which the chain of formulas misses by 0.16′', () => {
+    // U.S. Navy, NAVEDTRA 14220/14221, ch. 9 p. 9-24: Sun lower limb, 1984-03-31 09:15:38, hs 25°46.9′, 50 ft, IC −1.0′, Ho 25°53.3′.
+    const printed = sight({
+      body: 'Sun',
+      limb: 'lower',
+      reading: '25°46.9′',
+      time: '1984-03-31 09:15:38 UTC',
+      eyeHeight: '50 ft',
+      indexError: '1.0′ on the arc',
+    });
+    const asked = (method: 'tables' | 'formula') =>
+      question({
+        id: 'printed',
+        title: 'A printed sight',
+        task: 'Work it.',
+        given: printed,
+        printed: [],
+        method,
+        lines: [
+          {
+            id: 'observed',
+            title: 'Observed altitude',
+            quantity: 'altitude',
+            formula: 'Ho',
+            rule: (s) => Angle.degrees(stagesOf(s).stages.observedDeg),
+          },
+        ],
+      });
+    expect(check(asked('tables'), { observed: '25°53.3′' }).passed).toBe(true);
+    expect(check(asked('formula'), { observed: '25°53.3′' }).passed).toBe(false);
+  });
+  it('are the published standard for a result when no method is named', () => {
+    const q = noonLatitude({ student: 'Ana Lima' });
+    // USCG NVIC 12-14, task 1.1.D: altitude at local apparent noon within 1.0′.
+    expect(q.tolerance(q.line('latitude'))?.size).toBe(1);
+    expect(q.tolerance(q.line('latitude'))?.source).toContain('1.1.D');
+    expect(q.tolerance(q.line('dip'))?.size).toBeCloseTo(0.1, 1);
+  });
+});
