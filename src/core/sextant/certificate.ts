@@ -1,6 +1,7 @@
-import type { Angle } from '../units/angle.js';
+import { Angle } from '../units/angle.js';
 import { angle } from '../units/angle-text.js';
 import { EntryError } from '../units/errors.js';
+import { shown } from './shown.js';
 
 /** One line of an instrument's certificate: at this reading of the arc, this correction is to be added. */
 export interface CertificateLine {
@@ -22,30 +23,38 @@ const FORM = "Write [['0°', '0.0′'], ['30°', '+0.2′'], ['60°', '−0.1′
  */
 export function certificate(fields: CertificateFields): Certificate {
   if (!Array.isArray(fields) || fields.length === 0)
-    throw new EntryError(`The certificate has no lines. ${FORM}`, JSON.stringify(fields) ?? '');
+    throw new EntryError(`The certificate has no lines. ${FORM}`, shown(fields));
   const lines = fields.map(readLine).sort((a, b) => a.reading.compare(b.reading));
   lines.forEach((line, i) => {
     if (lines[i + 1]?.reading.degrees === line.reading.degrees)
       throw new EntryError(
         `The certificate has two corrections for ${line.reading}. ${FORM}`,
-        line.reading.text ?? String(line.reading),
+        line.reading.text ?? line.reading.toString(),
       );
   });
   return Object.freeze(lines);
 }
 
+const isAngleOrText = (value: unknown): value is string | Angle =>
+  typeof value === 'string' || value instanceof Angle;
+
 function readLine(line: CertificateFields[number]): CertificateLine {
-  const [reading, correction] = 'reading' in line ? [line.reading, line.correction] : line;
-  if (reading === undefined || correction === undefined)
+  const pair: readonly unknown[] = Array.isArray(line)
+    ? line
+    : typeof line === 'object' && line !== null && 'reading' in line
+      ? [line.reading, line.correction]
+      : [];
+  const [reading, correction] = pair;
+  if (!isAngleOrText(reading) || !isAngleOrText(correction))
     throw new EntryError(
       `A line of the certificate is a reading and its correction. ${FORM}`,
-      JSON.stringify(line),
+      shown(line),
     );
   const value = typeof correction === 'string' ? angle(correction) : correction;
   if (Math.abs(value.arcminutes) > GREATEST_CORRECTION_ARCMIN)
     throw new EntryError(
       `A correction of more than ${GREATEST_CORRECTION_ARCMIN}′ does not belong on a certificate. ${FORM}`,
-      value.text ?? String(value),
+      value.text ?? shown(value),
     );
   return Object.freeze({
     reading: typeof reading === 'string' ? angle(reading, { kind: 'altitude' }) : reading,

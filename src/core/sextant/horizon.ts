@@ -5,6 +5,7 @@ import { horizonDistanceKernel } from './dip-kernel.js';
 import type { HorizonKind } from './altitude-kernel.js';
 import type { Horizon, SightData } from './sight.js';
 import type { SightFields } from './sight-fields.js';
+import { instanceOf, shown } from './shown.js';
 
 const KINDS: readonly HorizonKind[] = ['natural', 'short', 'artificial', 'bubble'];
 const GREATEST_EYE_M = 500;
@@ -43,12 +44,12 @@ function readKind(fields: SightFields): Horizon {
   const given = fields.horizon ?? (fields.waterlineDistance === undefined ? 'natural' : 'short');
   const kind = typeof given === 'string' ? given : given?.kind;
   if (!KINDS.includes(kind))
-    throw new EntryError(`There is no horizon '${String(kind)}'. ${FORM}`, String(kind));
+    throw new EntryError(`There is no horizon '${shown(kind ?? given)}'. ${FORM}`, shown(given));
   if (kind !== 'short') {
     if (fields.waterlineDistance !== undefined)
       throw new EntryError(
         `A distance of the waterline belongs to the short horizon, not the ${kind} one. ${FORM}`,
-        String(fields.waterlineDistance),
+        shown(fields.waterlineDistance),
       );
     return Object.freeze({ kind });
   }
@@ -59,7 +60,10 @@ function readKind(fields: SightFields): Horizon {
       "Dip short of the horizon needs the distance of the waterline: waterlineDistance: '0.4 nmi'.",
       kind,
     );
-  const distance = typeof raw === 'string' ? length(raw) : raw;
+  const distance =
+    typeof raw === 'string'
+      ? length(raw)
+      : instanceOf(Length, raw, "A distance is a length. Write '0.4 nmi'.");
   if (!(distance.metres > 0))
     throw new OutOfRangeError(`the waterline must be more than 0 m away, not ${distance}`);
   return Object.freeze({ kind, distance });
@@ -71,7 +75,7 @@ function readEye(fields: SightFields): Length | undefined {
   if (fields.eyeHeight === undefined) return undefined;
   const eye = typeof fields.eyeHeight === 'string' ? length(fields.eyeHeight) : fields.eyeHeight;
   if (!(eye instanceof Length))
-    throw new EntryError("A height of eye is a length. Write '2.6 m' or '9 ft'.", String(eye));
+    throw new EntryError("A height of eye is a length. Write '2.6 m' or '9 ft'.", shown(eye));
   if (eye.metres < 0)
     throw new OutOfRangeError(
       `a height of eye of ${eye} is below sea level: give the height above the water, such as 2.6 m`,

@@ -7,6 +7,7 @@ import { Working, type Step } from '../working/working.js';
 import { formatIndexError, indexError } from './index-error-text.js';
 import { stepInput } from './step-parts.js';
 import type { OneOrMore } from './sight-fields.js';
+import { shown } from './shown.js';
 
 /** One contact of two images, one standard deviation, minutes of arc: common practice, no source. */
 const CONTACT_ARCMIN = 0.2;
@@ -136,7 +137,7 @@ function contact(reading: string | Angle, side: string): number {
   if (!(arcmin >= 0 && arcmin <= GREATEST_CONTACT_ARCMIN))
     throw new EntryError(
       `A contact ${side} the arc is an amount between 0′ and 1°40′, such as 32.4′.`,
-      value.text ?? String(value),
+      value.text ?? shown(value),
     );
   return arcmin;
 }

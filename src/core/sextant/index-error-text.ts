@@ -1,6 +1,7 @@
 import { Angle } from '../units/angle.js';
 import { angle } from '../units/angle-text.js';
 import { EntryError } from '../units/errors.js';
+import { shown } from './shown.js';
 
 const FORM = "Write '1.4′ off the arc' or '0.8′ on the arc'; 'none' when there is none.";
 const SIDE = /^(.*?)\s*\b(on|off)\b(?:\s+(?:the\s+)?arc)?\.?\s*$/i;
@@ -15,7 +16,7 @@ const GREATEST_ARCMIN = 60;
  */
 export function indexError(text: string): Angle {
   if (typeof text !== 'string')
-    throw new EntryError(`An index error is read from text. ${FORM}`, String(text));
+    throw new EntryError(`An index error is read from text. ${FORM}`, shown(text));
   const trimmed = text.trim();
   if (NONE.test(trimmed)) return Angle.degrees(0, text);
   const match = SIDE.exec(trimmed);

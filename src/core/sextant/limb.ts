@@ -1,6 +1,7 @@
 import { EntryError } from '../units/errors.js';
 import type { BodyName } from '../sky/body-names.js';
 import type { Limb } from './sight.js';
+import { shown } from './shown.js';
 
 const LIMBS: readonly Limb[] = ['lower', 'upper', 'centre'];
 
@@ -14,8 +15,8 @@ export function readLimb(limb: Limb | undefined, body: BodyName, assumptions: st
   }
   if (!LIMBS.includes(limb))
     throw new EntryError(
-      `There is no limb '${String(limb)}'. Write 'lower', 'upper' or 'centre'.`,
-      String(limb),
+      `There is no limb '${shown(limb)}'. Write 'lower', 'upper' or 'centre'.`,
+      shown(limb),
     );
   if (!disc && limb !== 'centre')
     throw new EntryError(

@@ -4,6 +4,8 @@ import { bearing } from '../units/bearing-text.js';
 import { EntryError } from '../units/errors.js';
 import { Position } from '../units/position.js';
 import { pressure, speed, temperature } from '../units/quantity-text.js';
+import type { AlmanacEntry } from '../sky/almanac-entry.js';
+import { Pressure, Speed, Temperature } from '../units/scalar.js';
 import { body } from '../sky/body-text.js';
 import { Working } from '../working/working.js';
 import { certificate } from './certificate.js';
@@ -17,6 +19,7 @@ import type { SightFields } from './sight-fields.js';
 import { revive } from './revive.js';
 import { pressureInRange, speedInRange, temperatureInRange } from './sight-limits.js';
 import { watchCheck, type WatchCheck } from './watch.js';
+import { instanceOf, shown } from './shown.js';
 
 const FIELD_NAMES: ReadonlySet<string> = new Set<keyof SightFields>([
   'body',
@@ -53,12 +56,12 @@ const REFRACTION_MODELS = ['formula', 'integral', 'formula above 10°'] as const
  */
 export function sight(given: SightFields): Sight {
   if (typeof given !== 'object' || given === null)
-    throw new EntryError("A sight is taken down as sight({ body: 'Sun', … }).", String(given));
+    throw new EntryError("A sight is taken down as sight({ body: 'Sun', … }).", shown(given));
   const fields = revive(given) as SightFields;
   refuseUnknownFields(fields);
   const assumptions: string[] = [];
   const doubts: string[] = [];
-  const name = body(fields.body);
+  const name = body(shown(fields.body));
   const watch = fields.watch && watchCheck(fields.watch);
   const { readings, instant } = readReadings(fields, watch, assumptions, doubts);
   const day = instant.toIso().slice(0, 10);
@@ -77,7 +80,7 @@ export function sight(given: SightFields): Sight {
     ...optional<'watch', WatchCheck>('watch', watch),
     ...optional('observer', fields.observer),
     ...optional('instrument', fields.instrument),
-    ...optional('place', fields.place),
+    ...optional('place', fields.place && readPlace(fields.place)),
     ...optional('remarks', fields.remarks),
     ...readUncertainty(fields),
     assumptions: Object.freeze(assumptions),
@@ -94,6 +97,17 @@ export const sightWith = (from: Sight, changes: Partial<SightFields>): Sight =>
 /** `{ [key]: value }`, or nothing where there is no value. */
 function optional<K extends string, V>(key: K, value: V | undefined): { [P in K]?: V } {
   return value === undefined ? {} : ({ [key]: value } as { [P in K]?: V });
+}
+
+/** A field that is text to be read, or the value itself. */
+function quantity<T>(
+  given: unknown,
+  read: (text: string) => T,
+  kind: { readonly prototype: T },
+  form: string,
+): T | undefined {
+  if (given === undefined) return undefined;
+  return typeof given === 'string' ? read(given) : instanceOf(kind, given, `Write it as ${form}.`);
 }
 
 function refuseUnknownFields(fields: SightFields): void {
@@ -126,7 +140,7 @@ function readIndex(
   }
   const error = typeof given === 'string' ? indexError(given) : given;
   if (!(error instanceof Angle) || Math.abs(error.arcminutes) > 60)
-    throw new EntryError('An index error is at most 1°, on or off the arc.', String(given));
+    throw new EntryError('An index error is at most 1°, on or off the arc.', shown(given));
   if (Math.abs(error.arcminutes) > 3)
     doubts.push(
       `The index error of ${Math.abs(error.arcminutes).toFixed(1)}′ is large: over 3′ it is usual to adjust the mirrors first.`,
@@ -138,18 +152,16 @@ function readAir(
   fields: SightFields,
   assumptions: string[],
 ): Pick<SightData, 'temperature' | 'pressure' | 'refractionModel'> {
-  const air =
-    typeof fields.temperature === 'string' ? temperature(fields.temperature) : fields.temperature;
-  const barometer =
-    typeof fields.pressure === 'string' ? pressure(fields.pressure) : fields.pressure;
+  const air = quantity(fields.temperature, temperature, Temperature, '21 °C');
+  const barometer = quantity(fields.pressure, pressure, Pressure, '1010 hPa');
   if (!air) assumptions.push('the air is taken at 10 °C, as in the almanac’s tables');
   if (!barometer)
     assumptions.push('the barometer is taken at 1010 hPa, as in the almanac’s tables');
   const model = fields.refractionModel ?? 'formula above 10°';
   if (!REFRACTION_MODELS.includes(model))
     throw new EntryError(
-      `There is no refraction model '${String(model)}'. Write ${REFRACTION_MODELS.map((m) => `'${m}'`).join(', ')}.`,
-      String(model),
+      `There is no refraction model '${shown(model)}'. Write ${REFRACTION_MODELS.map((m) => `'${m}'`).join(', ')}.`,
+      shown(model),
     );
   return {
     ...optional('temperature', air && temperatureInRange(air)),
@@ -162,15 +174,25 @@ function readMotion(fields: SightFields): Pick<SightData, 'dr' | 'course' | 'spe
   if (fields.dr !== undefined && !(fields.dr instanceof Position))
     throw new EntryError(
       "A DR is a position: position('19°31′ S', '001°12′ W').",
-      String(fields.dr),
+      shown(fields.dr),
     );
-  const course = typeof fields.course === 'string' ? bearing(fields.course) : fields.course;
-  const knots = typeof fields.speed === 'string' ? speed(fields.speed) : fields.speed;
+  const course = quantity(fields.course, bearing, Angle, '312°');
+  const knots = quantity(fields.speed, speed, Speed, '5.2 kn');
   return {
     ...optional('dr', fields.dr),
     ...optional('course', course),
     ...optional('speed', knots && speedInRange(knots)),
   };
+}
+
+function readPlace(place: AlmanacEntry): AlmanacEntry {
+  const { gha, declination, semidiameter, horizontalParallax } = place;
+  if ([gha, declination, semidiameter, horizontalParallax].every((a) => a instanceof Angle))
+    return place;
+  throw new EntryError(
+    "Figures from an almanac are given as place: almanacEntry({ gha: '213°45.2′', declination: 'N 18°12.4′', source: '…' }).",
+    shown(place),
+  );
 }
 
 function readUncertainty(fields: SightFields): Pick<SightData, 'sigma' | 'errorBudget'> {
@@ -194,7 +216,7 @@ function sigmaOf(value: string | Angle, what: string): Angle {
   if (!(sigma instanceof Angle) || sigma.degrees < 0 || sigma.degrees > 5)
     throw new EntryError(
       `One standard deviation of ${what} is between 0′ and 5°. Write 0.8′.`,
-      String(value),
+      shown(value),
     );
   return sigma;
 }

@@ -142,12 +142,10 @@ function resultStep(worked: SightStages): Omit<Step<Angle>, 'result'> {
 }
 
 function flagsOf(worked: SightStages): string[] {
-  const { sight, place } = worked;
   return [
-    ...sight.doubts,
+    ...worked.sight.doubts,
     ...instrumentFlags(worked),
     ...refractionFlags(worked),
     ...parallaxFlags(worked),
-    ...place.notes,
   ];
 }

@@ -6,6 +6,7 @@ import { Duration } from '../units/scalar.js';
 import type { Reading } from './sight.js';
 import type { OneOrMore, SightFields } from './sight-fields.js';
 import { watchErrorAt, type WatchCheck } from './watch.js';
+import { shown } from './shown.js';
 
 /** A sextant's arc: a little off the arc to 150° (a quintant reads to 144°); common practice, no source. */
 const LEAST_DEG = -6;
@@ -59,7 +60,7 @@ export function readReadings(
 function readArc(reading: string | Angle): Angle {
   const value = typeof reading === 'string' ? angle(reading, { kind: 'altitude' }) : reading;
   if (!(value instanceof Angle))
-    throw new EntryError("A reading is an angle. Write '41°18.6′'.", String(reading));
+    throw new EntryError("A reading is an angle. Write '41°18.6′'.", shown(reading));
   if (value.degrees > GREATEST_DEG)
     throw new OutOfRangeError(`a reading of ${value} is more than the 150° an arc can show`);
   if (value.degrees < LEAST_DEG)
@@ -71,10 +72,10 @@ function readArc(reading: string | Angle): Angle {
 
 /** UTC: the time read, less the watch's error at that moment. */
 function readTime(time: string | Instant, watch: WatchCheck | undefined): Instant {
-  const shown = typeof time === 'string' ? Instant.utc(time) : time;
-  if (!(shown instanceof Instant))
-    throw new EntryError("A time is written '2027-05-11 09:42:17 UTC'.", String(time));
-  return watch ? shown.plus(watchErrorAt(watch, shown).negated()) : shown;
+  const read = typeof time === 'string' ? Instant.utc(time) : time;
+  if (!(read instanceof Instant))
+    throw new EntryError("A time is written '2027-05-11 09:42:17 UTC'.", shown(time));
+  return watch ? read.plus(watchErrorAt(watch, read).negated()) : read;
 }
 
 /** Mean of the readings, degrees. */

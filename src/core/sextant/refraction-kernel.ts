@@ -50,7 +50,7 @@ export function usesIntegral(altDeg: number, model: RefractionModel): boolean {
  * Standard deviation of refraction, minutes of arc: what the air was not measured to be, and what the air near
  * the horizon does on its own.
  * - temperature to 2 K and pressure to 2 hPa when given, to 10 K and 10 hPa when assumed;
- * - 5′ exp(−h/0.9°): the shape follows the change of the integral between lapse rates of 3 and 9.8 K/km, three
+ * - 5′ exp(−h/1°): the shape follows the change of the integral between lapse rates of 3 and 9.8 K/km, three
  *   times as large; 0.05′ for the formula itself.
  * Source: common practice, no source; the shape is checked against the integral.
  */
@@ -64,6 +64,6 @@ export function refractionSigmaKernel(
     (temperatureGiven ? 2 : 10) / 283,
     (pressureGiven ? 2 : 10) / STANDARD_PRESSURE_HPA,
   );
-  const nearHorizon = 5 * Math.exp(-Math.max(altDeg, 0) / 0.9);
+  const nearHorizon = 5 * Math.exp(-Math.max(altDeg, 0));
   return Math.hypot(relative * refractionArcmin, nearHorizon, 0.05);
 }

@@ -1,6 +1,7 @@
 import { Angle } from '../units/angle.js';
 import { Instant } from '../units/instant.js';
 import { Position } from '../units/position.js';
+import { shown } from './shown.js';
 import { Duration, Length, Pressure, Speed, Temperature } from '../units/scalar.js';
 
 type Plain = Readonly<Record<string, unknown>>;
@@ -15,7 +16,7 @@ const BY_KEY: Readonly<Record<string, (o: Plain) => unknown>> = {
   hectopascals: (o) => Pressure.hectopascals(number(o, 'hectopascals'), text(o)),
   knots: (o) => Speed.knots(number(o, 'knots'), text(o)),
   seconds: (o) => Duration.seconds(number(o, 'seconds')),
-  utc: (o) => Instant.utc(String(o.utc)),
+  utc: (o) => Instant.utc(shown(o.utc)),
   latDeg: (o) => Position.degrees(number(o, 'latDeg'), number(o, 'lonDeg')),
 };
 

@@ -1,5 +1,5 @@
 import { EntryError } from '../units/errors.js';
-import { Duration } from '../units/scalar.js';
+import type { Duration } from '../units/scalar.js';
 import { Uncertainty, Working, type Step } from '../working/working.js';
 import type { Sight } from './sight.js';
 import { stepInput } from './step-parts.js';
@@ -17,7 +17,7 @@ export function watchCorrection(sight: Sight): Working<Duration> {
   if (!watch)
     throw new EntryError(
       "This sight has no watch; give one with watch: { error: '12 s fast', checked: '2027-05-10 08:00:00 UTC' }.",
-      String(sight),
+      sight.toString(),
     );
   const error = watchErrorAt(watch, instant);
   const days = watch.checked ? instant.minus(watch.checked).days : 0;

@@ -2,6 +2,7 @@ import { EntryError } from '../units/errors.js';
 import { Instant } from '../units/instant.js';
 import { duration } from '../units/quantity-text.js';
 import { Duration } from '../units/scalar.js';
+import { instanceOf, shown } from './shown.js';
 
 /** What is known of the watch that the times of a sight were read from. */
 export interface WatchCheck {
@@ -55,22 +56,25 @@ export function watchCheck(fields: WatchFields): WatchCheck {
     typeof fields.error === 'string'
       ? signed(fields.error, 'fast', 'slow', /^(?:correct|nil|none|0(?:\.0*)? ?s?)$/i, ERROR_FORM)
       : fields.error;
-  if (!(error instanceof Duration))
-    throw new EntryError(`A watch has an error. ${ERROR_FORM}`, String(fields.error));
+  instanceOf(Duration, error, `A watch has an error. ${ERROR_FORM}`);
   const dailyRate =
     typeof fields.rate === 'string'
       ? signed(fields.rate, 'gaining', 'losing', /^(?:none|nil|0(?:\.0*)? ?s?)$/i, RATE_FORM)
       : (fields.rate ?? Duration.seconds(0));
+  instanceOf(Duration, dailyRate, `A rate is a time in a day. ${RATE_FORM}`);
   const checked = typeof fields.checked === 'string' ? Instant.utc(fields.checked) : fields.checked;
+  if (checked !== undefined)
+    instanceOf(Instant, checked, "A comparison has a time: '2027-05-10 08:00:00 UTC'.");
   if (dailyRate.seconds !== 0 && !checked)
     throw new EntryError(
       "A rate needs the time of the comparison: checked: '2027-05-10 08:00:00 UTC'.",
-      String(fields.rate),
+      shown(fields.rate),
     );
   const sigma =
     typeof fields.sigma === 'string'
       ? duration(fields.sigma)
       : (fields.sigma ?? Duration.seconds(DEFAULT_SIGMA_S));
+  instanceOf(Duration, sigma, "The watch's sigma is a time. Write '0.5 s'.");
   const key = fields.key ?? `watch${checked ? ` ${checked.toString()}` : ''}`;
   return Object.freeze({ error, dailyRate, sigma, key, ...(checked ? { checked } : {}) });
 }
