@@ -5,11 +5,16 @@ import { reductionChecks } from './reduction.checks.js';
 import { correctionChecks } from './corrections.checks.js';
 import { skyChecks } from './sky.checks.js';
 import { liveSkyChecks } from './sky-live.checks.js';
+import { printedSkyChecks } from './sky-printed.checks.js';
+import { seenSkyChecks } from './sky-seen.checks.js';
 import { timeChecks } from './time.checks.js';
 
 /** A group's checks are made lazily: some run Python. Add a part's checks here and in its own *.test.ts. */
 const GROUPS: readonly (() => readonly Check[])[] = [
   skyChecks,
+  liveSkyChecks,
+  printedSkyChecks,
+  seenSkyChecks,
   timeChecks,
   correctionChecks,
   reductionChecks,

@@ -338,19 +338,24 @@ function novasChecks(): Check[] {
       0.0005,
       'DE405 and DE421 differ by 0.01″ in the Moon',
     ),
-    ...novas.moon_apparent.flatMap(([jd, ra, dec]) =>
-      printed(
-        {
-          label: `Moon JD ${jd}`,
-          source: NOVAS_SOURCE,
-          raArcmin: (ra ?? NaN) * 900,
-          decArcmin: (dec ?? NaN) * 60,
-          place: placeAt('Moon', jd ?? NaN),
-        },
-        0.0005,
-        'DE405 and DE421 differ by 0.01″ in the Moon',
-      ),
-    ),
+    {
+      group: 'Printed places',
+      subject: 'Moon, three dates of 1996',
+      quantity: 'right ascension × cos dec, declination',
+      unit: '′',
+      tolerance: 0.0005,
+      reason: 'DE405 and DE421 differ by 0.01″ in the Moon',
+      source: NOVAS_SOURCE,
+      expected: novas.moon_apparent.length * 2,
+      *cases() {
+        for (const [jd, ra, dec] of novas.moon_apparent as [number, number, number, number][]) {
+          const p = placeAt('Moon', jd)();
+          const off = (p.raDeg - ra * 15) * Math.cos(dec * DEG);
+          yield { label: `JD ${jd}`, ours: off * 60, theirs: 0 };
+          yield { label: `JD ${jd}`, ours: p.decDeg * 60, theirs: dec * 60 };
+        }
+      },
+    },
     {
       group: 'Printed places',
       subject: 'Sidereal time',
@@ -378,6 +383,7 @@ function novasChecks(): Check[] {
   ];
 }
 
+/** Nine topocentric places at 45° N 75° W, right ascension as an arc and declination. */
 function novasTopocentricStars(): Check[] {
   const catalogue = novas.stars.inputs.catalog_ICRS as [
     string,
@@ -389,6 +395,7 @@ function novasTopocentricStars(): Check[] {
     number,
   ][];
   const rows = novas.stars.expected_topocentric as [number, string, number, number][];
+  const { delta_t_s, lat_deg, lon_deg } = novas.stars.inputs;
   const motions = new Map(
     catalogue.map(([name, ra, dec, pmRa, pmDec, px, rv]) => [
       name,
@@ -404,23 +411,32 @@ function novasTopocentricStars(): Check[] {
       }),
     ]),
   );
-  return rows.flatMap(([jd, name, ra, dec]) =>
-    printed(
-      {
-        label: `${name} JD ${jd}`,
-        source: NOVAS_SOURCE,
-        raArcmin: ra * 900,
-        decArcmin: dec * 60,
-        place: () => {
+  return [
+    {
+      group: 'Printed places',
+      subject: '3 stars from 45° N 75° W',
+      quantity: 'right ascension × cos dec, declination',
+      unit: '′',
+      tolerance: 0.0005,
+      reason:
+        'printed to 10⁻⁸ degree; the equator of NOVAS 3.1 is that of IAU 2000A/2006, polar motion is left out in both',
+      source: NOVAS_SOURCE,
+      expected: rows.length * 2,
+      *cases() {
+        for (const [jd, name, ra, dec] of rows) {
           const star = motions.get(name);
           if (!star) throw new Error(`no star ${name}`);
-          return starKernel(star, jd, jd, newPlaceNumbers());
-        },
+          const ut1 = jd - delta_t_s / 86400;
+          const p = starKernel(star, jd, ut1, newPlaceNumbers());
+          const local = ghaAries(Instant.fromJulianDates({ tt: jd, ut1 })).degrees + lon_deg;
+          const seen = fromGeocentric(p.raDeg, p.decDeg, Infinity, local, lat_deg, 0);
+          const off = (seen.raDeg - ra * 15) * Math.cos(dec * DEG);
+          yield { label: `${name} JD ${jd}`, ours: off * 60, theirs: 0 };
+          yield { label: `${name} JD ${jd}`, ours: seen.decDeg * 60, theirs: dec * 60 };
+        }
       },
-      0.006,
-      'the printed place is topocentric: diurnal aberration, 0.32″ at most, is not in a geocentric place',
-    ),
-  );
+    },
+  ];
 }
 
 /** Places printed in books and check-out files. */

@@ -5,6 +5,8 @@ const DEG = Math.PI / 180;
 /** WGS 84: 1 − f² squared ratio of the axes. */
 const AXES_SQUARED = (1 - 1 / 298.257223563) ** 2;
 const STAR_KM = 1e9 * AU_KM;
+/** Speed of the equator over the speed of light: diurnal aberration is 0.32″. */
+const EQUATOR_SPEED = 0.4651 / 299792.458;
 
 export interface Topocentric {
   readonly raDeg: number;
@@ -16,7 +18,7 @@ export interface Topocentric {
 
 /**
  * Place as seen from the ellipsoid, without air: the geocentric apparent place less the observer's vector
- * (Explanatory Supplement 2013, sec. 7.1). Diurnal aberration (0.32″ at most) is left out. For checks only.
+ * (Explanatory Supplement 2013, sec. 7.1), with diurnal aberration. For checks only.
  * @param lonDeg east positive
  */
 export function topocentric(
@@ -57,12 +59,14 @@ export function fromGeocentric(
   const y = cd * Math.sin(raDeg * DEG) - rho * st;
   const z = Math.sin(decDeg * DEG) * distance - z0;
   // Towards the meridian, the east and the pole; then the zenith.
-  const [meridian, east] = [x * ct + y * st, -x * st + y * ct];
+  const seen = Math.hypot(x, y, z) * EQUATOR_SPEED * (rho / EARTH_RADIUS_KM);
+  const [xs, ys] = [x - seen * st, y + seen * ct];
+  const [meridian, east] = [xs * ct + ys * st, -xs * st + ys * ct];
   const [up, north] = [meridian * cl + z * sl, -meridian * sl + z * cl];
   const turn = (rad: number) => (((rad / DEG) % 360) + 360) % 360;
   return {
-    raDeg: turn(Math.atan2(y, x)),
-    decDeg: Math.atan2(z, Math.hypot(x, y)) / DEG,
+    raDeg: turn(Math.atan2(ys, xs)),
+    decDeg: Math.atan2(z, Math.hypot(xs, ys)) / DEG,
     altDeg: Math.atan2(up, Math.hypot(east, north)) / DEG,
     azDeg: turn(Math.atan2(east, north)),
   };
