@@ -170,18 +170,19 @@ export class SightLog extends ArqueroTable {
   }
 
   /** arquero makes every new table through this. @internal */
-  create(options: CreateOptions): SightLog | ColumnTable {
+  override create(options: CreateOptions): this {
     const made = ColumnTable.prototype.create.call(this, options) as unknown as SightLog;
     const data = made.data() as unknown as Columns;
     const rest = { filter: made.mask(), groups: made.groups(), order: made.comparator() };
-    if (NECESSARY.some((key) => data[key] === undefined)) return plainTable(made);
+    if (NECESSARY.some((key) => data[key] === undefined))
+      return plainTable(made) as unknown as this;
     const old = this.data() as unknown as Columns;
     const same =
       inputKeys.every((key) => data[key] === old[key]) &&
       derivedKeys.every((key) => (data[key] as unknown) instanceof LazyColumn);
-    if (!same) return this.rebuild(data, made.columnNames(), rest, this.context);
+    if (!same) return this.rebuild(data, made.columnNames(), rest, this.context) as this;
     made.context = this.context;
-    return made;
+    return made as this;
   }
 
   /** @throws RangeError on a column that the log works out itself */
@@ -244,7 +245,7 @@ export class SightLog extends ArqueroTable {
   private keep(test: (row: number) => boolean): SightLog {
     const filter = new BitSet(this.totalRows());
     for (const i of this.indices()) if (test(i)) filter.set(i);
-    return this.create({ filter }) as SightLog;
+    return this.create({ filter });
   }
   private at(key: string, row: number): CellValue {
     return (this.column(key)?.at(row) ?? null) as CellValue;

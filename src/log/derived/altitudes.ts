@@ -82,7 +82,12 @@ export function altitudes(columns: Columns, rows: number): Altitudes {
 }
 
 /** Correction from the centre of light to the centre of the disc; Venus and Mars only. */
-function phaseArcmin(body: BodyName, place: FullPlace, latDeg: number, lonDeg: number): number {
+export function phaseArcmin(
+  body: BodyName,
+  place: FullPlace,
+  latDeg: number,
+  lonDeg: number,
+): number {
   if ((body !== 'Venus' && body !== 'Mars') || Number.isNaN(latDeg)) return 0;
   const sight = { body, instant: place.apparent().instant, dr: Position.degrees(latDeg, lonDeg) };
   const whole = { ...place.apparent(), printed: false };

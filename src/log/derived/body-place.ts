@@ -1,4 +1,10 @@
-import { apparentPlace, type ApparentPlace, type BodyName } from '../../core/sky/index.js';
+import {
+  apparentPlace,
+  newPlaceNumbers,
+  placeKernel,
+  type ApparentPlace,
+  type BodyName,
+} from '../../core/sky/index.js';
 import { Instant } from '../../core/units/index.js';
 
 /** Place of a body as plain numbers; the full one on demand. */
@@ -11,15 +17,23 @@ export interface FullPlace {
   readonly apparent: () => ApparentPlace;
 }
 
-/** Geocentric apparent place of date. @param utcMs UTC, milliseconds since 1970 */
+const scratch = newPlaceNumbers();
+
+/** Geocentric apparent place of date, by the kernel behind `apparentPlace`. @param utcMs UTC, milliseconds since 1970 */
 export function bodyPlace(body: BodyName, utcMs: number): FullPlace {
-  const place = apparentPlace(body, Instant.fromEpochMs(utcMs));
+  const instant = Instant.fromEpochMs(utcMs);
+  const { ghaDeg, decDeg, sdArcmin, hpArcmin } = placeKernel(
+    body,
+    instant.tt,
+    instant.ut1,
+    scratch,
+  );
   const disc = body === 'Sun' || body === 'Moon';
   return {
-    ghaDeg: place.gha.degrees,
-    decDeg: place.declination.degrees,
-    sdArcmin: disc ? place.semidiameter.arcminutes : 0,
-    hpArcmin: place.horizontalParallax.arcminutes,
-    apparent: () => place,
+    ghaDeg,
+    decDeg,
+    sdArcmin: disc ? sdArcmin : 0,
+    hpArcmin,
+    apparent: () => apparentPlace(body, instant),
   };
 }

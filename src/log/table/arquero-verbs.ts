@@ -6,32 +6,6 @@ export type VerbArgs<K extends keyof ColumnTable> = ColumnTable[K] extends Verb
   ? Parameters<ColumnTable[K]>
   : never;
 
-/** Verbs that keep the columns of a sight log, so that a sight log comes back. */
-interface KeepingVerbs {
-  assign(...args: VerbArgs<'assign'>): this;
-  derive(...args: VerbArgs<'derive'>): this;
-  filter(...args: VerbArgs<'filter'>): this;
-  slice(...args: VerbArgs<'slice'>): this;
-  groupby(...args: VerbArgs<'groupby'>): this;
-  ungroup(...args: VerbArgs<'ungroup'>): this;
-  orderby(...args: VerbArgs<'orderby'>): this;
-  unorder(...args: VerbArgs<'unorder'>): this;
-  relocate(...args: VerbArgs<'relocate'>): this;
-  sample(...args: VerbArgs<'sample'>): this;
-  dedupe(...args: VerbArgs<'dedupe'>): this;
-  impute(...args: VerbArgs<'impute'>): this;
-  lookup(...args: VerbArgs<'lookup'>): this;
-  join_left(...args: VerbArgs<'join_left'>): this;
-  semijoin(...args: VerbArgs<'semijoin'>): this;
-  antijoin(...args: VerbArgs<'antijoin'>): this;
-  concat(...args: VerbArgs<'concat'>): this;
-  union(...args: VerbArgs<'union'>): this;
-  intersect(...args: VerbArgs<'intersect'>): this;
-  except(...args: VerbArgs<'except'>): this;
-  reify(...args: VerbArgs<'reify'>): this;
-  toCSV(...args: VerbArgs<'toCSV'>): string;
-}
-
 /** Verbs that make another table of it; typed as such, even where a sight log may come back at run time. */
 interface ReshapingVerbs {
   select(...args: VerbArgs<'select'>): ColumnTable;
@@ -49,15 +23,10 @@ interface ReshapingVerbs {
   cross(...args: VerbArgs<'cross'>): ColumnTable;
 }
 
-type Reshaped = keyof KeepingVerbs | keyof ReshapingVerbs;
-
-/** An arquero table as a sight log extends it: verbs say whether a sight log comes back. */
-export interface LogTable
-  extends Omit<ColumnTable, Reshaped | 'create'>, KeepingVerbs, ReshapingVerbs {}
-
 /** What arquero hands to `create`. */
 export type CreateOptions = Parameters<ColumnTable['create']>[0];
-export type TableArguments = ConstructorParameters<typeof ColumnTable>;
 
-/** arquero's table class under the types above. */
-export const ArqueroTable = ColumnTable as unknown as new (...args: TableArguments) => LogTable;
+/** arquero's table class, with verbs that do not keep a sight log typed so. */
+export const ArqueroTable = ColumnTable as unknown as new (
+  ...args: ConstructorParameters<typeof ColumnTable>
+) => ReshapingVerbs & ColumnTable;
