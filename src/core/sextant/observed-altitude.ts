@@ -5,6 +5,7 @@ import { dipStep } from './dip.js';
 import { entryStep } from './entry-step.js';
 import { indexStep } from './index-correction.js';
 import { instrumentFlags, instrumentStep } from './instrument-correction.js';
+import { moonLimbFlags } from './moon-limb.js';
 import {
   almanacErrors,
   earthFigureStep,
@@ -147,5 +148,6 @@ function flagsOf(worked: SightStages): string[] {
     ...instrumentFlags(worked),
     ...refractionFlags(worked),
     ...parallaxFlags(worked),
+    ...moonLimbFlags(worked),
   ];
 }

@@ -2,7 +2,7 @@ import { apparentPlace } from '../sky/apparent-place.js';
 import type { Sight } from './sight.js';
 import type { SightPlace } from './sight-stages.js';
 import { lightCentreKernel, phaseCorrectionKernel } from './phase-kernel.js';
-import { horizontalKernel } from './horizontal.js';
+import { separation, zenithToSun } from './sunward.js';
 
 /** Mean radius of Venus's and equatorial radius of Mars's disc, km (IAU Working Group on Cartographic Coordinates 2015, from memory). */
 const RADIUS_KM = { Venus: 6051.8, Mars: 3396.19 } as const;
@@ -48,35 +48,4 @@ export function planetPhase(sight: Sight, place: SightPlace): PlanetPhase | unde
     sunwardFromZenithDeg,
     correctionArcmin: phaseCorrectionKernel(sdArcmin, phaseAngleDeg, sunwardFromZenithDeg),
   };
-}
-
-interface Direction {
-  readonly gha: { readonly degrees: number };
-  readonly declination: { readonly degrees: number };
-}
-
-/** Angle between two directions, radians. */
-function separation(a: Direction, b: Direction): number {
-  const [da, db] = [a.declination.degrees * RAD, b.declination.degrees * RAD];
-  const dh = (a.gha.degrees - b.gha.degrees) * RAD;
-  const across = Math.hypot(
-    Math.cos(db) * Math.sin(dh),
-    Math.cos(da) * Math.sin(db) - Math.sin(da) * Math.cos(db) * Math.cos(dh),
-  );
-  return Math.atan2(
-    across,
-    Math.sin(da) * Math.sin(db) + Math.cos(da) * Math.cos(db) * Math.cos(dh),
-  );
-}
-
-/** Angle at the planet between the zenith and the Sun, degrees 0–180. */
-function zenithToSun(latDeg: number, lonDeg: number, planet: Direction, sun: Direction): number {
-  const at = (d: Direction) =>
-    horizontalKernel(latDeg, lonDeg, d.gha.degrees, d.declination.degrees);
-  const [p, s] = [at(planet), at(sun)];
-  const dz = (s.azimuthDeg - p.azimuthDeg) * RAD;
-  const [hp, hs] = [p.altDeg * RAD, s.altDeg * RAD];
-  const up = Math.cos(hp) * Math.sin(hs) - Math.sin(hp) * Math.cos(hs) * Math.cos(dz);
-  const side = Math.cos(hs) * Math.sin(dz);
-  return Math.abs(Math.atan2(side, up)) / RAD;
 }

@@ -154,6 +154,13 @@ describe('the Moon', () => {
     expect(arcmin(parallax(moon))).toBeGreaterThan(40);
     expect(arcmin(augmentation(moon))).toBeGreaterThan(0.1);
   });
+  test('the dark limb is flagged, the lit one is not', () => {
+    // First quarter was on 2027-05-13: in the afternoon of 11 May the Sun is west of a waxing Moon and above it.
+    const flags = (limb: 'lower' | 'upper') =>
+      observedAltitude(of('Moon', { time: '2027-05-11 14:42:17 UTC', limb })).flags.join();
+    expect([flags('lower'), flags('upper')].filter((f) => /dark one/.test(f))).toHaveLength(1);
+    expect(flags('lower')).toMatch(/upper limb is lit/);
+  });
   test('an upper limb turns semi-diameter and augmentation round', () => {
     const upper = of('Moon', { time: '2027-05-11 14:42:17 UTC', limb: 'upper' });
     expect(arcmin(semidiameter(upper))).toBeCloseTo(-arcmin(semidiameter(moon)), 12);
