@@ -5,3 +5,18 @@ export { logColumns } from './columns/log-columns.js';
 export type { LogColumn } from './columns/column.js';
 export type { DerivedRow, ReadingRow } from './table/reading-row.js';
 export type { CsvOptions } from './csv/write-csv.js';
+export {
+  logTable,
+  type LogTableData,
+  type LogTableOptions,
+  type LogTableRow,
+} from './display/log-table.js';
+export {
+  simulateReadings,
+  evenTimes,
+  type Simulation,
+  type SimulationFields,
+} from './simulate/simulate-readings.js';
+export { simulatePracticeAfternoon, type SimulatedLog } from './simulate/practice-afternoon.js';
+export { simulatePassage, type SimulatedPassage } from './simulate/passage.js';
+export type { SimulatedReading, SimulatedSlip } from './simulate/truth.js';

@@ -6,6 +6,8 @@ import type { CellValue } from './columns/column.js';
 import { readCsv } from './csv/read-csv.js';
 import { guardFormula } from './csv/formulas.js';
 import { writeCsv, type CsvOptions } from './csv/write-csv.js';
+import { logTable, type LogTableOptions } from './display/log-table.js';
+import { htmlTable, plainTable } from './display/plain-table.js';
 import { derivedColumns, inputKeys } from './derived/derived-columns.js';
 import { byRoundAndSight, rowAt } from './derived/rows.js';
 import { toSight } from './derived/to-sight.js';
@@ -175,7 +177,7 @@ export class SightLog extends ArqueroTable {
     const data = made.data() as unknown as Columns;
     const rest = { filter: made.mask(), groups: made.groups(), order: made.comparator() };
     if (NECESSARY.some((key) => data[key] === undefined))
-      return plainTable(made) as unknown as this;
+      return arqueroTable(made) as unknown as this;
     const old = this.data() as unknown as Columns;
     const same =
       inputKeys.every((key) => data[key] === old[key]) &&
@@ -199,7 +201,7 @@ export class SightLog extends ArqueroTable {
   }
   /** A copy with only the rows shown, in their order; what the log works out is worked out anew. */
   override reify(...args: VerbArgs<'reify'>): this {
-    const plain = plainTable(this, (name) => !isDerived(name)).reify(...args);
+    const plain = arqueroTable(this, (name) => !isDerived(name)).reify(...args);
     const rest = { groups: plain.groups() };
     return this.rebuild(plain.data() as never, plain.columnNames(), rest, this.context) as this;
   }
@@ -247,6 +249,18 @@ export class SightLog extends ArqueroTable {
     for (const i of this.indices()) if (test(i)) filter.set(i);
     return this.create({ filter });
   }
+  /** The table in plain text and trade notation. @param most rows shown, 20 unless told */
+  toText(most = 20, options: LogTableOptions = {}): string {
+    return plainTable(logTable(this, { limit: most, ...options }), most);
+  }
+  /** A true table in HTML. @param most rows shown, 50 unless told */
+  toHtml(most = 50, options: LogTableOptions = {}): string {
+    return htmlTable(logTable(this, { limit: most, ...options }), most);
+  }
+  toString(): string {
+    return this.toText();
+  }
+
   private at(key: string, row: number): CellValue {
     return (this.column(key)?.at(row) ?? null) as CellValue;
   }
@@ -268,7 +282,7 @@ interface Rest {
   readonly order?: unknown;
 }
 
-function plainTable(table: SightLog, keep: (name: string) => boolean = () => true): ColumnTable {
+function arqueroTable(table: SightLog, keep: (name: string) => boolean = () => true): ColumnTable {
   const names = table.columnNames(keep);
   const data = table.data() as Record<string, never>;
   return new ColumnTable(
