@@ -2,6 +2,7 @@
 import fs from 'node:fs';
 import path from 'node:path';
 import { pathToFileURL } from 'node:url';
+import { includeDataTypes } from './data-types.mjs';
 import { DIST, ROOT } from './paths.mjs';
 import { runProgram } from './run-program.mjs';
 
@@ -31,6 +32,8 @@ async function bundle(entry, outfile, options) {
     format: 'esm',
     target: 'es2022',
     sourcemap: true,
+    // A class is shown by its own name, not by one that the bundler made.
+    keepNames: true,
     logLevel: 'warning',
     ...options,
   });
@@ -40,12 +43,17 @@ const forNode = { platform: 'node', target: 'node20', packages: 'external' };
 
 async function makeTypes() {
   const tsc = path.join(ROOT, 'node_modules', 'typescript', 'bin', 'tsc');
-  fs.rmSync(path.join(DIST, 'types'), { recursive: true, force: true });
-  await runProgram(process.execPath, [tsc, '-p', 'tsconfig.types.json'], {
+  const types = path.join(DIST, 'types');
+  const made = `${types}.new`;
+  fs.rmSync(made, { recursive: true, force: true });
+  await runProgram(process.execPath, [tsc, '-p', 'tsconfig.types.json', '--outDir', made], {
     log: 'types',
     what: 'making the type declarations',
     remedy: 'mend the type errors shown above (npm run types lists them all)',
   });
+  includeDataTypes(made);
+  fs.rmSync(types, { recursive: true, force: true });
+  fs.renameSync(made, types);
 }
 
 /** Calls the build function that another layer of src/ provides. */
@@ -86,7 +94,7 @@ export const PARTS = [
   },
   {
     name: 'JupyterLab extension',
-    inputs: [...LIBRARY, 'src/lab', 'data'],
+    inputs: [...LIBRARY, 'src/lab'],
     entry: 'src/lab/build.mjs',
     product: 'dist/labextension',
     make: (context) => makeWith('src/lab/build.mjs', 'buildLab', context),

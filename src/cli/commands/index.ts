@@ -2,5 +2,6 @@
 import type { Command } from '../command.js';
 import { doctor } from './doctor.js';
 import { open } from './open.js';
+import { run } from './run.js';
 
-export const COMMANDS: readonly Command[] = [open, doctor];
+export const COMMANDS: readonly Command[] = [open, run, doctor];
