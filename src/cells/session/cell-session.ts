@@ -55,11 +55,6 @@ export class CellSession {
     return this.#active?.run;
   }
 
-  /** Names that a loop of the running cell keeps in local variables. */
-  get loopLocals(): readonly string[] {
-    return this.#active?.compiled?.loopLocals ?? [];
-  }
-
   /** Runs a cell. The promise settles when the cell ends or is interrupted; it never rejects. */
   run(run: Run, source: string): Promise<Outcome> {
     return new Promise((resolve) => {
@@ -82,7 +77,9 @@ export class CellSession {
     const active = this.#active;
     if (!active) return;
     this.#runtime.abandonWaits();
-    this.#finish(active, describeError(new KeyboardInterrupt(), this.cells));
+    const stop = new KeyboardInterrupt();
+    stop.stack = `KeyboardInterrupt\n${this.#runtime.brokenAt}`;
+    this.#finish(active, describeError(stop, this.cells));
   }
 
   /** Reports an error that a timer or promise of a cell threw. */
@@ -136,7 +133,8 @@ export class CellSession {
   }
 
   #execute(run: Run, compiled: CompiledCell): unknown {
-    this.#runtime.begin([...compiled.names.keys()].map((name) => this.#ledger.storage(name)));
+    const names = [...compiled.names.keys()].map((name) => this.#ledger.storage(name));
+    this.#runtime.begin(names, compiled.loopLocals);
     this.#ledger.declare(compiled.names);
     return this.host.inRun(run, () => {
       const body = this.host.evaluate(compiled.js, this.cells.fileOf(run)) as () => unknown;

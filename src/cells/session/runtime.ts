@@ -8,6 +8,10 @@ const globals = globalThis as unknown as Record<string, unknown>;
 export class CellRuntime {
   /** How many of the cell's declarations have been given their values. */
   step = 0;
+  /** Names that loops of the cell keep in local variables; an interrupt saves them. */
+  locals: readonly string[] = [];
+  /** Stack trace of the place where an interrupt broke the cell off. */
+  brokenAt = '';
   readonly global = globals;
   readonly meta: Readonly<Record<string, unknown>>;
   /** Reading or writing a member is the use of a name before its declaration. */
@@ -26,8 +30,10 @@ export class CellRuntime {
   }
 
   /** Makes the names of a cell exist, and starts counting its steps. */
-  begin(names: readonly string[]): void {
+  begin(names: readonly string[], locals: readonly string[]): void {
     this.step = 0;
+    this.locals = locals;
+    this.brokenAt = '';
     this.#fresh = new Set();
     for (const name of names) {
       if (Object.hasOwn(globals, name)) continue;

@@ -1,15 +1,12 @@
-import inspector from 'node:inspector';
 import type { MessagePort } from 'node:worker_threads';
 import type { Outcome } from '../../cells/index.js';
+import { Interrupter } from './interrupter.js';
 import { FLAG, INPUT, type FromCells, type ToCells } from '../messages.js';
-
-/** How long the cells' thread may take to see an interrupt by itself before it is broken off. */
-const PATIENCE_MS = 50;
 
 /** The front's end of the line to the thread that runs cells. */
 export class CellsLink {
   readonly #waiting = new Map<string, (outcome: Outcome | null) => void>();
-  #inspector: inspector.Session | null = null;
+  readonly #interrupter: Interrupter;
 
   constructor(
     private readonly port: MessagePort,
@@ -17,6 +14,7 @@ export class CellsLink {
     private readonly answers: MessagePort,
     private readonly onOther: (message: FromCells) => void,
   ) {
+    this.#interrupter = new Interrupter(flags);
     port.on('message', (message: FromCells) => this.#receive(message));
   }
 
@@ -40,20 +38,9 @@ export class CellsLink {
 
   /** Stops the running cell: by asking, and if it does not listen, by breaking it off. */
   interrupt(run: string | undefined): void {
-    Atomics.store(this.flags, FLAG.interruptSeen, 0);
     this.#setFlag(FLAG.input, INPUT.interrupted);
     this.#post({ type: 'interrupt', run });
-    setTimeout(() => {
-      if (Atomics.load(this.flags, FLAG.interruptSeen) === 0) this.#terminate();
-    }, PATIENCE_MS);
-  }
-
-  #terminate(): void {
-    if (!this.#inspector) {
-      this.#inspector = new inspector.Session();
-      this.#inspector.connectToMainThread();
-    }
-    this.#inspector.post('Runtime.terminateExecution');
+    this.#interrupter.start();
   }
 
   #ask(run: string, message: ToCells): Promise<Outcome | null> {

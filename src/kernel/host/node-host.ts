@@ -1,4 +1,3 @@
-import { AsyncLocalStorage } from 'node:async_hooks';
 import path from 'node:path';
 import { pathToFileURL } from 'node:url';
 import vm from 'node:vm';
@@ -8,10 +7,13 @@ import { ModuleImporter } from '../modules/importer.js';
 /** Runs cells in the main thread of a Node process. */
 export class NodeHost implements CellHost {
   readonly meta: Readonly<Record<string, unknown>>;
-  readonly #runs = new AsyncLocalStorage<Run>();
   readonly #importer: ModuleImporter;
+  /** The run whose code is on the stack. Async hooks would know more, but no interrupt survives them. */
+  #current: Run | undefined;
   /** The run of the newest cell, for what happens outside any. */
   #latest: Run | undefined;
+  /** Finds the run that a stack trace belongs to. */
+  runOfStack: (stack: string) => Run | undefined = () => undefined;
 
   constructor(
     readonly cwd: string,
@@ -36,11 +38,33 @@ export class NodeHost implements CellHost {
   }
 
   inRun<T>(run: Run, body: () => T): T {
+    const outer = this.#current;
+    this.#current = run;
     this.#latest = run;
-    return this.#runs.run(run, body);
+    try {
+      return body();
+    } finally {
+      this.#current = outer;
+    }
   }
 
   currentRun(): Run | undefined {
-    return this.#runs.getStore() ?? this.#latest;
+    return this.#current ?? this.runOfStack(callStack()) ?? this.#latest;
   }
+
+  /** After an interrupt no code is on the stack, whatever was there before. */
+  unwind(): void {
+    this.#current = undefined;
+  }
+}
+
+/** Frames of the stack, as many as it takes to reach the cell that awaits. */
+const FRAMES = 50;
+
+function callStack(): string {
+  const limit = Error.stackTraceLimit;
+  Error.stackTraceLimit = FRAMES;
+  const { stack = '' } = new Error();
+  Error.stackTraceLimit = limit;
+  return stack;
 }

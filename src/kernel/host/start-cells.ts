@@ -37,6 +37,7 @@ export function startCells({ front, types, flags, ask }: CellsOptions): void {
     types: remoteTypeEngine(types as unknown as MessagePort),
     isInternal: isInternalFile,
   });
+  host.runOfStack = (stack) => session.cells.runOfStack(stack);
   const timers = new CellTimers({
     currentRun: () => host.currentRun(),
     inRun: (run, body) => host.inRun(run, body),
@@ -69,6 +70,7 @@ export function startCells({ front, types, flags, ask }: CellsOptions): void {
     Atomics.store(flags, FLAG.interruptSeen, 1);
     const run = session.activeRun;
     if (!run || (id && run.id !== id)) return;
+    host.unwind();
     timers.stop(run);
     session.interrupt();
   };

@@ -9,6 +9,7 @@ import { KeyboardInterrupt } from '../../cells/index.js';
 type Callback = (...args: unknown[]) => void;
 
 interface Pending {
+  stopped: boolean;
   readonly run: Run | undefined;
   readonly call: () => void;
   readonly stop: () => void;
@@ -24,6 +25,8 @@ export interface TimerContext {
 }
 
 const native = {
+  clearTimeout: globalThis.clearTimeout,
+  clearImmediate: globalThis.clearImmediate,
   setTimeout: globalThis.setTimeout,
   setInterval: globalThis.setInterval,
   setImmediate: globalThis.setImmediate,
@@ -37,6 +40,7 @@ const native = {
 export class CellTimers {
   readonly #pending = new Set<Pending>();
   readonly #due: Pending[] = [];
+  readonly #byHandle = new WeakMap<object, Pending>();
   readonly #channel = new MessageChannel();
 
   constructor(private readonly context: TimerContext) {
@@ -54,7 +58,14 @@ export class CellTimers {
       this.#promise((call: Callback) => immediate(call), 0, value, options?.signal);
     Object.defineProperty(timeout, promisify.custom, { value: wait });
     Object.defineProperty(immediate, promisify.custom, { value: turn });
-    const set = { setTimeout: timeout, setInterval: interval, setImmediate: immediate };
+    const set = {
+      setTimeout: timeout,
+      setInterval: interval,
+      setImmediate: immediate,
+      clearTimeout: this.#clearer(native.clearTimeout),
+      clearInterval: this.#clearer(native.clearTimeout),
+      clearImmediate: this.#clearer(native.clearImmediate),
+    };
     Object.assign(globalThis, set);
     Object.assign(nodeTimers, set);
     Object.assign(timerPromises, { setTimeout: wait, setImmediate: turn });
@@ -66,6 +77,7 @@ export class CellTimers {
     for (const timer of [...this.#pending]) {
       if (timer.run?.id !== run.id) continue;
       timer.stop();
+      timer.stopped = true;
       this.#pending.delete(timer);
       timer.fail?.(new KeyboardInterrupt());
     }
@@ -75,28 +87,42 @@ export class CellTimers {
     return (callback: Callback, ms?: number, ...args: unknown[]) => {
       if (typeof callback !== 'function')
         throw new TypeError('The "callback" argument must be of type function.');
-      const timer = this.#track(callback, args, () => clearTimeout(handle));
+      const timer = this.#track(callback, args, () => native.clearTimeout(handle));
       const handle = start(() => {
         if (once) this.#pending.delete(timer);
         this.#post(timer);
       }, ms);
-      return handle;
+      this.#byHandle.set(handle, timer);
+      return named(handle, once ? 'Timeout' : 'Interval');
     };
   }
 
   #immediate() {
     return (callback: Callback, ...args: unknown[]) => {
-      const timer = this.#track(callback, args, () => clearImmediate(handle));
+      const timer = this.#track(callback, args, () => native.clearImmediate(handle));
       const handle = native.setImmediate(() => {
         this.#pending.delete(timer);
         this.#post(timer);
       });
-      return handle;
+      this.#byHandle.set(handle, timer);
+      return named(handle, 'Immediate');
+    };
+  }
+
+  /** A timer that is due but has not been called can still be cleared. */
+  #clearer<T>(clear: (handle: T) => void) {
+    return (handle: T): void => {
+      clear(handle);
+      const timer = typeof handle === 'object' && handle ? this.#byHandle.get(handle) : undefined;
+      if (!timer) return;
+      timer.stopped = true;
+      this.#pending.delete(timer);
     };
   }
 
   #track(callback: Callback, args: unknown[], stop: () => void): Pending {
-    const timer = { run: this.context.currentRun(), call: () => callback(...args), stop };
+    const run = this.context.currentRun();
+    const timer = { run, call: () => callback(...args), stop, stopped: false };
     this.#pending.add(timer);
     return timer;
   }
@@ -108,7 +134,7 @@ export class CellTimers {
 
   #fire(): void {
     const timer = this.#due.shift();
-    if (!timer) return;
+    if (!timer || timer.stopped) return;
     try {
       if (timer.run) this.context.inRun(timer.run, timer.call);
       else timer.call();
@@ -129,4 +155,10 @@ export class CellTimers {
       signal?.addEventListener('abort', () => reject(signal.reason), { once: true });
     });
   }
+}
+
+/** Node would print a timer with all its inner workings. */
+function named<T extends object>(handle: T, name: string): T {
+  const value = (): string => `[${name}]`;
+  return Object.defineProperty(handle, Symbol.for('nodejs.util.inspect.custom'), { value });
 }
