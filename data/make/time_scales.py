@@ -1,21 +1,22 @@
 """Makes data/time-scales.json: leap seconds, TAI - UT1 from IERS data, and Delta T outside their span.
 
 Run from the project folder: .env/bin/python data/make/time_scales.py
-Sources: IERS finals2000A.all and Leap_Second.dat in PyPI astropy-iers-data; before 1973 and after the last IERS
-prediction, the Delta T of PyPI skyfield (Morrison, Stephenson, Hohenkerk and Zawilski 2021 spline and its long-term parabola).
+Sources: IERS finals2000A.all, in 1962-1972 EOP 20 C04, and Leap_Second.dat, all in PyPI astropy-iers-data; before 1962 and after
+the last IERS prediction, the Delta T of PyPI skyfield (Morrison, Stephenson, Hohenkerk and Zawilski 2021 spline and its long-term parabola).
 """
 import json
 import re
 from importlib.metadata import version
 from pathlib import Path
 
+import erfa
 import numpy as np
-from astropy_iers_data import IERS_A_FILE, IERS_LEAP_SECOND_FILE
+from astropy_iers_data import IERS_A_FILE, IERS_B_FILE, IERS_LEAP_SECOND_FILE
 from skyfield.api import load
 
 ROOT = Path(__file__).resolve().parents[2]
 STEP_DAYS = 10
-FIRST_MJD = 41690  # finals2000A.all begins at MJD 41684 (1973-01-02)
+FIRST_MJD = 37665  # 1962-01-01, where C04 begins; finals2000A.all begins in 1973
 FIRST_YEAR, LAST_YEAR = 1600, 2200
 
 
@@ -37,13 +38,25 @@ def finals():
             mjd.append(float(line[7:15]))
             dut1.append(float(line[58:68]))
             flag.append(line[57])
-    return np.array(mjd), np.array(dut1), flag
+    early = [row for row in c04() if row[0] < mjd[0]]
+    return np.array([m for m, _ in early] + mjd), np.array([d for _, d in early] + dut1), ["I"] * len(early) + flag
+
+
+def tai_minus_utc(mjd):
+    """Before 1972 UTC ran at another rate than TAI; ERFA knows the rule."""
+    y, m, d, _ = erfa.jd2cal(2400000.5, mjd)
+    return float(erfa.dat(y, m, d, 0.0))
+
+
+def c04():
+    rows = [line.split() for line in Path(IERS_B_FILE).read_text().splitlines() if not line.startswith("#")]
+    return [(float(r[4]), float(r[7])) for r in rows if float(r[4]) >= FIRST_MJD]
 
 
 def main():
     leaps, expires = leap_seconds()
     mjd, dut1, flag = finals()
-    tai_utc = np.array([max(s for m, s in leaps if m <= day) if day >= 41317 else 10 for day in mjd])
+    tai_utc = np.array([tai_minus_utc(day) for day in mjd])
     tai_ut1 = tai_utc - dut1
     knots = np.arange(FIRST_MJD, mjd[-1] + 1, STEP_DAYS)
     millis = np.rint(np.interp(knots, mjd, tai_ut1) * 1000).astype(int)
@@ -55,7 +68,7 @@ def main():
     delta_t = [round(float(timescale.ut1(y, 1, 1).delta_t), 3) for y in years]
     doc = {
         "title": "Leap seconds, TAI - UT1 and Delta T",
-        "source": "IERS finals2000A.all and leap-second list, via PyPI astropy-iers-data "
+        "source": "IERS finals2000A.all, EOP 20 C04 (1962-1972) and leap-second list, via PyPI astropy-iers-data "
         + version("astropy-iers-data"),
         "deltaTSource": "PyPI skyfield " + version("skyfield") + " built-in Delta T (Morrison et al. 2021)",
         "script": "data/make/time_scales.py",

@@ -66,7 +66,8 @@ export class Angle {
   }
   /** The same direction in 0° (included) to 360° (excluded). */
   normalized(): Angle {
-    const wrapped = this.degrees - 360 * Math.floor(this.degrees / 360);
+    const rest = this.degrees % 360;
+    const wrapped = rest < 0 ? rest + 360 : rest;
     return Angle.degrees(wrapped >= 360 ? 0 : wrapped);
   }
   /** The same direction in −180° (excluded) to 180° (included). */

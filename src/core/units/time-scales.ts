@@ -49,7 +49,7 @@ export const timeTables = Object.freeze({
 });
 
 /**
- * TAI − UT1 by linear interpolation (to 0.003 s from 1973), with its origin.
+ * TAI − UT1 by linear interpolation (to 0.003 s from 1962), with its origin.
  * @param mjd modified Julian date, any of UTC, UT1 or TT (the quantity changes by milliseconds a day).
  */
 export function earthRotation(mjd: number): EarthRotation {
@@ -58,25 +58,27 @@ export function earthRotation(mjd: number): EarthRotation {
     return {
       taiMinusUt1S: knots(table.taiMinusUt1Ms, (mjd - table.firstMjd) / table.stepDays) / 1000,
       predicted,
-      note: predicted
-        ? `DUT1 predicted by the IERS (observed to MJD ${table.lastObservedMjd})`
-        : 'DUT1 observed by the IERS',
+      note: observedNote(mjd, predicted),
     };
   }
   if (mjd < table.firstMjd)
     return {
       taiMinusUt1S: modelDeltaT(mjd) - TT_MINUS_TAI_S,
       predicted: false,
-      note:
-        mjd < FIRST_UTC_MJD
-          ? `ΔT from ${table.deltaTSource}; before 1972 the time is taken as UT1`
-          : `ΔT from ${table.deltaTSource}`,
+      note: `ΔT from ${table.deltaTSource}; before 1972 the time is taken as UT1`,
     };
   return {
     taiMinusUt1S: beyondPrediction(mjd),
     predicted: true,
     note: `ΔT predicted, ${table.deltaTSource}, joined to the last IERS prediction; leap seconds not yet announced are not applied`,
   };
+}
+
+function observedNote(mjd: number, predicted: boolean): string {
+  if (predicted) return `DUT1 predicted by the IERS (observed to MJD ${table.lastObservedMjd})`;
+  return mjd < FIRST_UTC_MJD
+    ? 'ΔT observed by the IERS; before 1972 the time is taken as UT1'
+    : 'DUT1 observed by the IERS';
 }
 
 function modelDeltaT(mjd: number): number {
