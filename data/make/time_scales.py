@@ -2,7 +2,8 @@
 
 Run from the project folder: .env/bin/python data/make/time_scales.py
 Sources: IERS finals2000A.all, in 1962-1972 EOP 20 C04, and Leap_Second.dat, all in PyPI astropy-iers-data; before 1962 and after
-the last IERS prediction, the Delta T of PyPI skyfield (Morrison, Stephenson, Hohenkerk and Zawilski 2021 spline and its long-term parabola).
+the last IERS prediction, the Delta T of PyPI skyfield (Morrison, Stephenson, Hohenkerk and Zawilski 2021 spline and its long-term parabola;
+1900-1961 the historic values of USNO it carries).
 """
 import json
 import re
@@ -11,6 +12,7 @@ from pathlib import Path
 
 import erfa
 import numpy as np
+import skyfield
 from astropy_iers_data import IERS_A_FILE, IERS_B_FILE, IERS_LEAP_SECOND_FILE
 from skyfield.api import load
 
@@ -65,12 +67,19 @@ def main():
     last_observed = int(mjd[flag.index("P")]) - 1
     timescale = load.timescale(builtin=True)
     years = list(range(FIRST_YEAR, LAST_YEAR + 1))
-    delta_t = [round(float(timescale.ut1(y, 1, 1).delta_t), 3) for y in years]
+    half_years, observed = np.load(Path(skyfield.__file__).parent / "data/historic_deltat.npy")
+
+    def delta_t_of(year):
+        """USNO's half-yearly values for 1900-1961, which keep the decade swings that the spline smooths by 0.4 s."""
+        t = timescale.ut1(year, 1, 1)
+        return float(np.interp(t.ut1, half_years, observed) if 1900 <= year <= 1973 else t.delta_t)
+
+    delta_t = [round(delta_t_of(y), 3) for y in years]
     doc = {
         "title": "Leap seconds, TAI - UT1 and Delta T",
         "source": "IERS finals2000A.all, EOP 20 C04 (1962-1972) and leap-second list, via PyPI astropy-iers-data "
         + version("astropy-iers-data"),
-        "deltaTSource": "PyPI skyfield " + version("skyfield") + " built-in Delta T (Morrison et al. 2021)",
+        "deltaTSource": "PyPI skyfield " + version("skyfield") + ": Morrison et al. 2021, in 1900-1961 USNO values",
         "script": "data/make/time_scales.py",
         "leapSecondListExpires": expires,
         "leapSeconds": leaps,
