@@ -1,4 +1,6 @@
 import { Working } from '../core/working/index.js';
+import { Fix } from '../core/fix/index.js';
+import { chartBundle } from './chart/chart-view.js';
 import { DISPLAY, type MimeBundle } from './mime.js';
 import { workingBundle } from './working/index.js';
 
@@ -13,4 +15,5 @@ function install<T>(target: { readonly prototype: T }, bundle: (value: T) => Mim
   });
 }
 
+install<Fix>(Fix, chartBundle);
 install<Working<unknown>>(Working as { prototype: Working<unknown> }, workingBundle);

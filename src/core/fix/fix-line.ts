@@ -14,7 +14,8 @@ export class FixLine {
     readonly observation: AltitudeObservation,
     /** The line as taken, from the DR at its own time. */
     readonly line: PositionLine,
-    private readonly legs: readonly Leg[],
+    /** The run from the fix to where the sight was taken, against time where the sight came first. */
+    readonly legs: readonly Leg[],
   ) {
     Object.freeze(this);
   }

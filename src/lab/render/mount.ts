@@ -1,4 +1,5 @@
 import { MIME } from '../../views/mime.js';
+import { mountChart } from './chart/chart.js';
 import { h } from './dom.js';
 import { mountPlotly } from './plotly-figure.js';
 import { ensureStyle } from './style.js';
@@ -8,6 +9,7 @@ import { mountWorking } from './working/working.js';
 
 const MOUNTS: Readonly<Partial<Record<string, Mount>>> = {
   [MIME.working]: mountWorking,
+  [MIME.chart]: mountChart,
   [MIME.plotly]: mountPlotly,
 };
 

@@ -7,7 +7,14 @@ import { Room, textWidth } from './labels.js';
 import { linePieces, ringPoints } from './line-geometry.js';
 import type { ChartChoices, ChartLine, ChartScene } from './scene.js';
 import { DEFAULT_CHOICES } from './scene.js';
-import { project, type Box, type ChartWindow, type Place, type Point } from './window.js';
+import {
+  nearestTurn,
+  project,
+  type Box,
+  type ChartWindow,
+  type Place,
+  type Point,
+} from './window.js';
 
 /** Coastlines as closed rings of places; islands of the sea are rings too. */
 export type Coast = readonly (readonly Place[])[];
@@ -153,7 +160,7 @@ function besideLabel([x, y]: Point, text: string, room: Room, bold: boolean): Sv
 function land(coast: Coast, w: ChartWindow): SvgNode {
   const turn = 360 * 60 * w.perMinute;
   const rings = coast.flatMap((ring) => {
-    const points = ringPoints(ring, w);
+    const points = coastPoints(ring, w);
     return [0, turn, -turn].map((shift) => points.map(([x, y]) => [x + shift, y] as const));
   });
   const visible = rings.filter((points) => touches(points, w.frame));
@@ -164,6 +171,22 @@ function land(coast: Coast, w: ChartWindow): SvgNode {
     'stroke-width': 0.9,
     'fill-rule': 'evenodd',
   });
+}
+
+/** A coastline made continuous across 180°; one that goes round a pole is closed beyond the edge of the chart. */
+function coastPoints(ring: readonly Place[], w: ChartWindow): Point[] {
+  const middle = w.frame.left + w.frame.width / 2;
+  const x = (lonDeg: number) => middle + (lonDeg - w.lonDeg) * 60 * w.perMinute;
+  let lon = ring[0]?.lonDeg ?? 0;
+  const first = lon;
+  const points = ring.map((place): Point => {
+    lon = nearestTurn(place.lonDeg, lon);
+    return [x(lon), project(w, place)[1]];
+  });
+  if (Math.abs(lon - first) < 180) return points;
+  const south = (ring[0]?.latDeg ?? 0) < 0;
+  const [, edge] = project(w, { latDeg: south ? -90 : 90, lonDeg: 0 });
+  return [...points, [x(lon), edge], [x(first), edge]];
 }
 
 function touches(points: readonly Point[], { left, top, width, height }: Box): boolean {
@@ -221,9 +244,7 @@ export function chartSvg(
   const clip = `ch-frame-${(serial += 1)}`;
   const { left, top, width, height } = w.frame;
   const region = scene.region;
-  const exact = region?.exact ?? [];
-  const rings = exact.length ? exact : region ? [region.ellipse] : [];
-  const outline = rings.map((ring) => pathData(ringPoints(ring, w), true)).join('');
+  const outline = region ? pathData(ringPoints(region.outline, w), region.isBounded) : '';
   return svg(
     'svg',
     {
@@ -258,15 +279,6 @@ export function chartSvg(
       grid,
       outline &&
         svg('path', { d: outline, fill: REGION, stroke: REGION_EDGE, 'stroke-width': 1.4 }),
-      exact.length > 0 &&
-        region &&
-        svg('path', {
-          d: pathData(ringPoints(region.ellipse, w), true),
-          fill: 'none',
-          stroke: REGION_EDGE,
-          'stroke-width': 1,
-          'stroke-dasharray': '2 3',
-        }),
       ...(choices.bands ? scene.lines.map((line) => band(line, w)) : []),
       ...(choices.before ? scene.lines.map((line) => before(line, w)) : []),
       choices.hat &&

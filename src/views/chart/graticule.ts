@@ -13,7 +13,7 @@ export function graticuleStep(perMinute: number, leastPx: number): number {
 }
 
 /** Multiples of `stepArcmin` from `fromDeg` to `toDeg`, degrees. */
-function multiples(fromDeg: number, toDeg: number, stepArcmin: number): number[] {
+export function multiples(fromDeg: number, toDeg: number, stepArcmin: number): number[] {
   const first = Math.ceil((fromDeg * 60) / stepArcmin - 1e-9);
   const last = Math.floor((toDeg * 60) / stepArcmin + 1e-9);
   return Array.from({ length: Math.max(0, Math.min(400, last - first + 1)) }, (_, i) => {

@@ -33,7 +33,7 @@ function bearings(line: ChartLine, w: ChartWindow, radiusDeg: number): number[] 
   const runDeg = line.run.reduce((sum, r) => sum + r.distanceM / 111_000, 0);
   const radius = Math.max(Math.sin((radiusDeg * Math.PI) / 180), 1e-6);
   const half = Math.min(180, (reachDeg(w) + runDeg) / radius);
-  const count = half >= 40 ? 181 : 41;
+  const count = half >= 40 ? 181 : half >= 3 ? 61 : half >= 0.5 ? 21 : 11;
   return Array.from({ length: count }, (_, k) => azDeg + half * ((2 * k) / (count - 1) - 1));
 }
 
@@ -72,7 +72,7 @@ export function linePieces(
   return pieces(points, 180 * 60 * w.perMinute);
 }
 
-/** A closed ring in pixels, unrolled about its first corner. */
+/** A closed ring in pixels, unrolled about its first corner; it must be narrower than half the world. */
 export function ringPoints(ring: readonly Place[], w: ChartWindow): Point[] {
   const first = ring[0];
   if (!first) return [];

@@ -29,11 +29,11 @@ export interface ChartScene {
   readonly title: string;
   readonly lines: readonly ChartLine[];
   readonly fix?: { readonly place: Place; readonly label: string };
-  /** The region of that probability: the ellipse and, where it was worked out, the exact outline. */
+  /** The region of that probability; a single line has a band, which is not bounded. */
   readonly region?: {
     readonly percent: number;
-    readonly ellipse: readonly Place[];
-    readonly exact: readonly (readonly Place[])[];
+    readonly outline: readonly Place[];
+    readonly isBounded: boolean;
   };
   /** Corners of the cocked hat. */
   readonly hat?: readonly Place[];

@@ -15,5 +15,6 @@ export const hue = (index: number): string => `var(--ch-hue-${(index % 6) + 1},c
 
 /** Dashes tell lines apart without colour; in units of the line's width they stay apart in print. */
 export const DASHES = ['', '9 4', '2 4', '12 4 2 4', '16 4', '6 3 2 3 2 3'] as const;
+/** The dash of the n-th: hues come round again after six, but then with another dash. */
 export const dash = (index: number): string | undefined =>
-  DASHES[index % DASHES.length] || undefined;
+  DASHES[(index + 2 * Math.floor(index / 6)) % DASHES.length] || undefined;

@@ -1,0 +1,209 @@
+import { fix, type Fix, type FixOptions } from '../../core/fix/index.js';
+import { runBetween, trackOf } from '../../core/fix/run.js';
+import { fixSettings, type FixSettings } from '../../core/fix/fix-options.js';
+import { Angle, Instant, Position, Speed } from '../../core/units/index.js';
+import { decode } from '../inputs/encode.js';
+import { decodeObservation, type ChartObservation, type FixInputs } from './chart-inputs.js';
+import { fixLabel } from './chart-text.js';
+import type { ChartLine, ChartScene, Run } from './scene.js';
+import type { Place } from './window.js';
+
+/** What a reader may change on a chart; absent is as the fix was asked for. */
+export interface ChartChanges {
+  /** Keys of the sights that are switched off. */
+  readonly off?: readonly string[];
+  readonly dr?: Place;
+  readonly courseDeg?: number;
+  readonly speedKn?: number;
+  /** One standard deviation for every altitude, minutes of arc. */
+  readonly sigmaArcmin?: number;
+  readonly commonBias?: boolean;
+  readonly estimateSigma?: boolean;
+  readonly level?: number;
+}
+
+/** A chart worked out: the fix, or why there is none, and what to draw. */
+export interface ChartFigures {
+  readonly fix: Fix | undefined;
+  readonly problem: string | undefined;
+  readonly scene: ChartScene;
+  /** Key of the sight of each residual and line of the fix. */
+  readonly keys: readonly string[];
+}
+
+/** With more lines their outermost crossings tell nothing. */
+const MOST_FOR_A_HAT = 5;
+
+const hhmm = (instant: Instant): string => instant.toIso().slice(11, 16);
+
+/** The fix of a chart, to be worked out again as the reader changes what it rests on. */
+export class ChartModel {
+  readonly observations: readonly {
+    readonly key: string;
+    readonly observation: ChartObservation;
+  }[];
+  private readonly styles: ReadonlyMap<string, number>;
+
+  private constructor(
+    observations: readonly ChartObservation[],
+    private readonly options: FixOptions,
+    readonly at: Instant,
+  ) {
+    const seen = new Map<string, number>();
+    this.observations = observations.map((observation) => {
+      const name = `${observation.body} ${observation.instant.toString()}`;
+      const count = seen.get(name) ?? 0;
+      seen.set(name, count + 1);
+      return { key: count ? `${name} (${count + 1})` : name, observation };
+    });
+    const bodies = [...new Set(observations.map((o) => o.body))];
+    this.styles = new Map(bodies.map((body, i) => [body, i]));
+  }
+
+  /** @throws RangeError, ViewDataError, EntryError when the data are not those of a fix */
+  static from(inputs: FixInputs): ChartModel {
+    const observations = inputs.observations.map(decodeObservation);
+    const options = withoutNulls(decode(inputs.options)) as FixOptions;
+    const { at } = options;
+    if (!(at instanceof Instant)) throw new RangeError('the time of this fix cannot be read');
+    fixSettings(options);
+    return new ChartModel(observations, options, at);
+  }
+
+  /** Course, speed, sigma and level as the fix was asked for; undefined where each sight has its own. */
+  get entered(): {
+    readonly courseDeg: number | undefined;
+    readonly speedKn: number | undefined;
+    readonly sigmaArcmin: number | undefined;
+    readonly level: number;
+    readonly commonBias: boolean;
+    readonly estimateSigma: boolean;
+  } {
+    const settings = fixSettings(this.options);
+    const leg = settings.track?.[0];
+    const own = this.observations.find(({ observation: o }) => o.course && o.speed)?.observation;
+    return {
+      courseDeg: leg?.courseDeg ?? own?.course?.degrees,
+      speedKn: leg?.speedKn ?? own?.speed?.knots,
+      sigmaArcmin: settings.sigmaArcmin,
+      level: settings.level,
+      commonBias: settings.commonBias,
+      estimateSigma: settings.estimateSigma,
+    };
+  }
+
+  /** @param exact also the cocked hat and, where circles bend, the exact region: some milliseconds more */
+  with(changes: ChartChanges, exact = true): ChartFigures {
+    const options = this.optionsFor(changes);
+    const off = new Set(changes.off ?? []);
+    const kept = this.observations.filter(({ key }) => !off.has(key));
+    let found: Fix | undefined;
+    let problem: string | undefined;
+    try {
+      found = fix(
+        kept.map(({ observation }) => observation),
+        exact ? options : { ...options, method: 'ellipse' },
+      );
+    } catch (error) {
+      problem = error instanceof Error ? error.message : String(error);
+    }
+    return {
+      fix: found,
+      problem,
+      keys: this.keysOf(found, kept),
+      scene: this.scene(found, fixSettings(options), off, exact, changes.dr),
+    };
+  }
+
+  /** The fix leaves out sights that are there twice, so its lines are matched by observation. */
+  private keysOf(found: Fix | undefined, kept: ChartModel['observations']): string[] {
+    const keys = new Map(kept.map(({ key, observation }) => [observation as object, key]));
+    return (found?.lines ?? []).map((line) => keys.get(line.observation) ?? line.label);
+  }
+
+  private optionsFor(c: ChartChanges): FixOptions {
+    const changed: Record<string, unknown> = { ...this.options };
+    if (c.dr) changed['dr'] = Position.degrees(c.dr.latDeg, c.dr.lonDeg);
+    const { courseDeg, speedKn } = this.entered;
+    if (c.courseDeg !== undefined || c.speedKn !== undefined) {
+      delete changed['track'];
+      changed['course'] = Angle.degrees(c.courseDeg ?? courseDeg ?? 0);
+      changed['speed'] = Speed.knots(c.speedKn ?? speedKn ?? 0);
+    }
+    if (c.sigmaArcmin !== undefined) changed['sigma'] = Angle.arcminutes(c.sigmaArcmin);
+    if (c.commonBias !== undefined) changed['commonBias'] = c.commonBias;
+    if (c.estimateSigma !== undefined) changed['estimateSigma'] = c.estimateSigma;
+    if (c.level !== undefined) changed['level'] = c.level;
+    return changed as FixOptions;
+  }
+
+  private scene(
+    found: Fix | undefined,
+    settings: FixSettings,
+    off: ReadonlySet<string>,
+    exact: boolean,
+    movedDr: Place | undefined,
+  ): ChartScene {
+    const dr = movedDr ?? found?.dr ?? settings.dr;
+    const isHat = exact && found && found.lines.length <= MOST_FOR_A_HAT;
+    const hat = isHat ? found.cockedHat() : undefined;
+    const region = found?.region();
+    return {
+      title: found ? fixLabel(found) : '',
+      lines: this.lines(settings, off),
+      ...(found ? { fix: { place: found.position, label: `${hhmm(this.at)} UTC` } } : {}),
+      ...(region
+        ? {
+            region: {
+              percent: Number((region.level * 100).toFixed(1)),
+              outline: region.polygon,
+              isBounded: region.bounded,
+            },
+          }
+        : {}),
+      ...(hat ? { hat } : {}),
+      ...(dr ? { dr: { place: dr, label: 'DR' } } : {}),
+    };
+  }
+
+  private lines(settings: FixSettings, off: ReadonlySet<string>): ChartLine[] {
+    const track = trackOf(
+      this.observations.map(({ observation }) => observation),
+      settings,
+    );
+    return this.observations.map(({ key, observation: o }) => {
+      const { legs } = runBetween(track, settings, this.at, o.instant);
+      const run: Run[] = [...legs]
+        .reverse()
+        .map(({ courseDeg, distanceM }) => ({ courseDeg, distanceM: -distanceM }));
+      const variance = o.causes.reduce((sum, c) => sum + c.sigmaArcmin ** 2, 0);
+      return {
+        key,
+        body: o.body,
+        time: hhmm(o.instant),
+        geographicalPosition: { latDeg: o.declination.degrees, lonDeg: -o.gha.degrees },
+        radiusDeg: 90 - o.observed.degrees,
+        run,
+        sigmaArcmin: settings.sigmaArcmin ?? Math.sqrt(variance),
+        style: this.styles.get(o.body) ?? 0,
+        isOff: off.has(key),
+      };
+    });
+  }
+}
+
+/** JSON writes `null` where an option is absent. */
+function withoutNulls(value: unknown): unknown {
+  if (typeof value !== 'object' || value === null) return {};
+  const clean = (v: unknown): unknown =>
+    Array.isArray(v)
+      ? v.map(clean)
+      : v !== null && typeof v === 'object' && Object.getPrototypeOf(v) === Object.prototype
+        ? withoutNulls(v)
+        : v;
+  return Object.fromEntries(
+    Object.entries(value)
+      .filter(([, v]) => v !== null && v !== undefined)
+      .map(([k, v]) => [k, clean(v)]),
+  );
+}
