@@ -29,3 +29,4 @@ export {
 export * from './index-checks.js';
 export * from './watch-correction.js';
 export * from './written-column.js';
+export * from './deck-watch.js';

@@ -2,8 +2,6 @@ export * from './body-names.js';
 export * from './body-text.js';
 export * from './apparent-place.js';
 export * from './almanac-entry.js';
-export * from './deck-watch.js';
-export * from './watch-text.js';
 export * from './place-kernel.js';
 export * from './magnitude.js';
 export * from './provide-ephemeris.js';

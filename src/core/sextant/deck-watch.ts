@@ -2,16 +2,16 @@ import { EntryError } from '../units/errors.js';
 import { Instant } from '../units/instant.js';
 import { Duration } from '../units/scalar.js';
 import { Working, type Step } from '../working/working.js';
-import { watchError, watchRate } from './watch-text.js';
+import { watchCheck, watchErrorAt, type WatchCheck } from './watch.js';
 
 export interface DeckWatchFields {
   /** UTC date of the sight, `2027-05-11`; of the zone if `zone` is given. */
   readonly date: string;
   /** What the watch showed, `09:42:20`; up to `12:59:59` if `dialHours` is 12. */
   readonly reading: string;
-  /** `3 s slow`, `1 m 12 s fast`; as found at `checked`. */
+  /** `3 s slow`, `1 m 12 s fast`, `correct`; as found at `checked`. */
   readonly error: string;
-  /** `0.4 s a day gaining`; needs `checked`. */
+  /** In a day: `0.4 s gaining`; needs `checked`. */
   readonly rate?: string;
   /** When the error was found, UTC. */
   readonly checked?: string;
@@ -31,28 +31,31 @@ export interface DeckWatchFields {
  */
 export function deckWatch(fields: DeckWatchFields): Working<Instant> {
   const shown = reading(fields);
-  const errorS = watchError(fields.error);
-  const rateS = fields.rate === undefined ? 0 : watchRate(fields.rate);
-  if (rateS !== 0 && fields.checked === undefined)
-    throw new EntryError(
-      'A rate needs the time the error was found. Add checked: 2027-05-08 12:00:00 UTC.',
-      fields.rate ?? '',
-    );
+  const watch = watchCheck(
+    known({ error: fields.error, rate: fields.rate, checked: fields.checked }),
+  );
   const zone = fields.zone ?? 0;
   const inUtc = zone === 0 ? shown : shown.plus(Duration.hours(zone));
-  const atCheck = inUtc.plus(Duration.seconds(-errorS));
-  const days = fields.checked === undefined ? 0 : atCheck.minus(Instant.utc(fields.checked)).days;
-  const drift = rateS * days;
-  const instant = roundedToTenth(inUtc.plus(Duration.seconds(-errorS - drift)));
+  const errorAtCheck = watch.error;
+  const nearly = inUtc.plus(errorAtCheck.negated());
+  const instant = roundedToTenth(inUtc.plus(watchErrorAt(watch, nearly).negated()));
   const steps: [...Step[], Step<Instant>] = [entryStep(fields, shown)];
   if (zone !== 0) steps.push(zoneStep(zone, inUtc));
-  steps.push(errorStep(fields, errorS, atCheck));
-  if (rateS !== 0) steps.push(rateStep(fields, rateS, days, instant));
+  const hasRate = watch.dailyRate.seconds !== 0;
+  steps.push(errorStep(fields, watch, hasRate ? nearly : instant));
+  if (hasRate) steps.push(rateStep(fields, watch, nearly, instant));
   return new Working<Instant>('UTC from the deck watch', steps);
 }
 
+/** The fields that are given: absent ones left out. */
+function known<T extends Record<string, string | undefined>>(
+  fields: T,
+): { [K in keyof T]: Exclude<T[K], undefined> } {
+  return Object.fromEntries(Object.entries(fields).filter(([, v]) => v !== undefined)) as never;
+}
+
 const FAR_DAYS = 30;
-const two = (n: number) => n.toFixed(1).replace('-', '−');
+const tenth = (n: number) => n.toFixed(1).replace('-', '−');
 
 function entryStep(fields: DeckWatchFields, shown: Instant): Step<Instant> {
   return {
@@ -91,13 +94,14 @@ function zoneStep(zone: number, result: Instant): Step<Instant> {
   };
 }
 
-function errorStep(fields: DeckWatchFields, errorS: number, result: Instant): Step<Instant> {
+function errorStep(fields: DeckWatchFields, watch: WatchCheck, result: Instant): Step<Instant> {
+  const errorS = watch.error.seconds;
   return {
     rule: 'watch-error',
     title: 'Watch error',
     kind: 'correction',
     formula: { latex: 'W - e', plain: 'W − e (fast +)' },
-    figures: `− (${two(errorS)} s)`,
+    figures: `− (${tenth(errorS)} s)`,
     inputs: [
       { name: 'watch error', symbol: 'e', value: errorS, text: fields.error, origin: 'given' },
     ],
@@ -109,17 +113,19 @@ function errorStep(fields: DeckWatchFields, errorS: number, result: Instant): St
 
 function rateStep(
   fields: DeckWatchFields,
-  rateS: number,
-  days: number,
+  watch: WatchCheck,
+  nearly: Instant,
   result: Instant,
 ): Step<Instant> {
+  const rateS = watch.dailyRate.seconds;
+  const days = watch.checked ? nearly.minus(watch.checked).days : 0;
   const far = Math.abs(days) > FAR_DAYS;
   return {
     rule: 'watch-rate',
     title: 'Watch rate',
     kind: 'correction',
     formula: { latex: 'W - e - r\\,\\Delta d', plain: 'W − e − r·days (gaining +)' },
-    figures: `− (${two(rateS)} s × ${days.toFixed(2)} d)`,
+    figures: `− (${tenth(rateS)} s × ${days.toFixed(2)} d)`,
     inputs: [
       { name: 'daily rate', symbol: 'r', value: rateS, text: fields.rate ?? '', origin: 'given' },
       {
