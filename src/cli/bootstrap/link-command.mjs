@@ -6,14 +6,24 @@ import { DIST, ROOT } from './paths.mjs';
 const BIN = path.join(ROOT, 'node_modules', '.bin');
 const windows = process.platform === 'win32';
 
+function pointsTo(place, program) {
+  try {
+    return fs.realpathSync(place) === fs.realpathSync(program);
+  } catch {
+    return false;
+  }
+}
+
 /** Returns false where the command line is not built. */
 export function linkCommand() {
   const program = path.join(DIST, 'cli.js');
   if (!fs.existsSync(program)) return false;
   fs.chmodSync(program, 0o755);
   const place = path.join(BIN, windows ? 'cocked-hat.cmd' : 'cocked-hat');
-  fs.rmSync(place, { force: true });
   if (windows) fs.writeFileSync(place, `@node "${program}" %*\r\n`);
-  else fs.symlinkSync(path.relative(BIN, program), place);
+  else if (!pointsTo(place, program)) {
+    fs.rmSync(place, { force: true });
+    fs.symlinkSync(path.relative(BIN, program), place);
+  }
   return true;
 }

@@ -88,7 +88,8 @@ async function main(filters) {
   const { code, counts } = await runTests(chromium, filters);
   if (failed.length > 0) say(`\nChecks that failed, see above: ${failed.join('; ')}.`);
   process.exitCode = failed.length > 0 || code !== 0 || counts.passed === 0 ? 1 : 0;
-  say(`\n${counts.passed} passed, ${counts.failed} failed`);
+  const skipped = counts.skipped > 0 ? `, ${counts.skipped} skipped` : '';
+  say(`\n${counts.passed} passed, ${counts.failed} failed${skipped}`);
 }
 
 try {
