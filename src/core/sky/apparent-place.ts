@@ -1,5 +1,6 @@
 import { Angle } from '../units/angle.js';
 import { formatAngle, formatLatitude } from '../units/angle-format.js';
+import { EntryError } from '../units/errors.js';
 import type { Instant } from '../units/instant.js';
 import { body as bodyOf } from './body-text.js';
 import { isSolarSystem, type BodyName } from './body-names.js';
@@ -68,15 +69,26 @@ export class ApparentPlace {
  * Geocentric apparent place of date: with light time, deflection by the Sun, aberration, precession and nutation.
  * Within 0.01′ (Sun, Moon, planets) and 0.005′ (stars) of JPL DE421 in 1950–2053; outside that span, or with no
  * ephemeris provided, solar-system bodies come from astronomy-engine (0.04′ to 0.34′) and a note says so.
- * @throws EntryError when there is no body of that name
+ * @throws EntryError when there is no body of that name, or the time is not an Instant
  */
 export function apparentPlace(body: BodyName, instant: Instant): ApparentPlace {
+  checkInstant(instant);
   return ApparentPlace.of(bodyOf(body), instant);
 }
 
-/** GHA of the first point of Aries, 0° to 360°: the apparent sidereal time at Greenwich. */
+/** GHA of the first point of Aries, 0° to 360°: the apparent sidereal time at Greenwich. @throws EntryError when the time is not an Instant */
 export function ghaAries(instant: Instant): Angle {
+  checkInstant(instant);
   return Angle.degrees(ghaAriesKernel(instant.tt, instant.ut1));
+}
+
+function checkInstant(instant: Instant): void {
+  // By its figures, not its class: a page and a notebook may each hold a copy of this library.
+  if (!Number.isFinite(instant?.tt) || !Number.isFinite(instant?.ut1))
+    throw new EntryError(
+      "The time of a place is an Instant. Write Instant.utc('2027-05-11 09:42:17 UTC').",
+      String(instant),
+    );
 }
 
 function notesOn(body: BodyName, instant: Instant, label: string): string[] {

@@ -2,10 +2,25 @@ import { EntryError } from '../units/errors.js';
 import { bodyNames, isBodyName, type BodyName } from './body-names.js';
 
 const key = (text: string) => text.toLowerCase().replace(/[^a-z]/g, '');
-const BY_KEY = new Map(bodyNames.map((name) => [key(name), name]));
+/** Short forms that almanacs print, and other spellings in use (from memory). */
+const ALSO: Readonly<Record<string, BodyName>> = {
+  rigilkent: 'Rigil Kentaurus',
+  rigelkentaurus: 'Rigil Kentaurus',
+  alphacentauri: 'Rigil Kentaurus',
+  kausaust: 'Kaus Australis',
+  zubenubi: 'Zubenelgenubi',
+  alnair: "Al Na'ir",
+  polestar: 'Polaris',
+  beteigeuze: 'Betelgeuse',
+};
+const BY_KEY = new Map<string, BodyName>([
+  ...bodyNames.map((name) => [key(name), name] as const),
+  ...Object.entries(ALSO),
+]);
 
 /**
- * The body of that name, whatever its capitals and spaces. @throws EntryError with the nearest names there are.
+ * The body of that name, whatever its capitals and spaces, or by an almanac's short form (`Rigil Kent.`, `Zuben'ubi`).
+ * @throws EntryError with the nearest names there are.
  */
 export function body(text: string): BodyName {
   if (typeof text === 'string') {
@@ -28,8 +43,9 @@ function nearest(wanted: string): BodyName[] {
     .map(([k, name]) => ({ name, distance: k.startsWith(wanted) ? 0 : edits(k, wanted) }))
     .filter((c) => c.distance <= limit)
     .sort((a, b) => a.distance - b.distance)
-    .slice(0, 2)
-    .map((c) => c.name);
+    .map((c) => c.name)
+    .filter((name, i, all) => all.indexOf(name) === i)
+    .slice(0, 2);
 }
 
 /** Edit distance of Levenshtein (1966). */

@@ -1,3 +1,6 @@
+import { finite, OutOfRangeError } from '../units/errors.js';
+import { mjdOf } from '../units/instant-text.js';
+import { MJD_TO_JD, timeTables } from '../units/time-scales.js';
 import { isSolarSystem, type BodyName, type SolarSystemName } from './body-names.js';
 import { earthRotationAngle, newFrame, setFrame } from './earth-frame.js';
 import { ephemerisVersion, solarSystemAt } from './provide-ephemeris.js';
@@ -52,6 +55,10 @@ export const newPlaceNumbers = (): PlaceNumbers => ({
   sdArcmin: 0,
 });
 
+/** A day more than instants cover, so that differences may reach over the ends. */
+const FIRST_JD = mjdOf(timeTables.firstYear, 1, 1) + MJD_TO_JD - 1;
+const LAST_JD = mjdOf(timeTables.lastYear, 12, 31) + MJD_TO_JD + 2;
+
 // What depends on the time alone, kept for the next body at the same time. Sidereal time is not kept: UT1 may differ.
 const state = newEarthState();
 const frame = newFrame();
@@ -59,9 +66,16 @@ let system: SolarSystem | undefined;
 let stateTt = NaN;
 let stateVersion = -1;
 
-/** The solar system, state and frame for that time, computed unless the last call was for the same. */
+/**
+ * The solar system, state and frame for that time, computed unless the last call was for the same.
+ * @throws OutOfRangeError outside the years 1600 to 2200, and on NaN
+ */
 function prepare(tt: number): SolarSystem {
   if (system !== undefined && tt === stateTt && stateVersion === ephemerisVersion()) return system;
+  if (!(tt >= FIRST_JD && tt <= LAST_JD))
+    throw new OutOfRangeError(
+      `places are computed for the years ${timeTables.firstYear} to ${timeTables.lastYear}, not for Julian date ${tt}`,
+    );
   stateTt = NaN;
   system = solarSystemAt(tt);
   stateVersion = ephemerisVersion();
@@ -77,6 +91,7 @@ const q = new Float64Array(3);
 /**
  * Geocentric apparent place of date: light time, deflection by the Sun, aberration, precession and nutation.
  * @param tt Julian date TT. @param ut1 Julian date UT1. @param out filled in place and returned
+ * @throws OutOfRangeError outside the years 1600 to 2200, and on NaN
  */
 export function placeKernel(
   body: BodyName,
@@ -120,7 +135,7 @@ export function starKernel(
 /** GHA of Aries, degrees 0 to 360. */
 export function ghaAriesKernel(tt: number, ut1: number): number {
   prepare(tt);
-  return turn((earthRotationAngle(ut1) + frame.gastMinusEra) * DEG);
+  return turn((earthRotationAngle(finite(ut1, 'a Julian date (UT1)')) + frame.gastMinusEra) * DEG);
 }
 
 /** Sun's distance from the Earth, AU, and the direction from the Earth to it, ICRS, geometric. */
@@ -236,7 +251,9 @@ function toDate(ut1: number, out: PlaceNumbers): void {
   const ra = Math.atan2(b, a);
   out.raDeg = turn(ra * DEG);
   out.decDeg = Math.atan2(c, Math.sqrt(a * a + b * b)) * DEG;
-  out.ghaDeg = turn((earthRotationAngle(ut1) + frame.gastMinusEra - ra) * DEG);
+  out.ghaDeg = turn(
+    (earthRotationAngle(finite(ut1, 'a Julian date (UT1)')) + frame.gastMinusEra - ra) * DEG,
+  );
 }
 
 const turn = (degrees: number): number => {

@@ -9,6 +9,7 @@ import {
   ghaAries,
   Instant,
   newPlaceNumbers,
+  OutOfRangeError,
   placeKernel,
   starNames,
   type BodyName,
@@ -26,6 +27,8 @@ describe('bodies', () => {
   test('are found whatever the capitals, and a slip of the pen is answered with the nearest name', () => {
     expect(body('  rigil kentaurus ')).toBe('Rigil Kentaurus');
     expect(body("al na'ir")).toBe("Al Na'ir");
+    expect(body('Rigil Kent.')).toBe('Rigil Kentaurus');
+    expect(body("Zuben'ubi")).toBe('Zubenelgenubi');
     expect(() => body('Aldebran')).toThrow(/Did you mean Aldebaran/);
     expect(() => body('Pluto')).toThrow(EntryError);
     expect(() => body(undefined as unknown as string)).toThrow(EntryError);
@@ -74,6 +77,25 @@ describe('an apparent place', () => {
         // The Moon moves up to 8° in declination in 1.2 days, the others under 0.6°.
         expect(Math.abs((dec[1] ?? NaN) - (dec[0] ?? NaN))).toBeLessThan(name === 'Moon' ? 8 : 0.6);
       }
+  });
+  test('is refused for a time that is none, or out of range, never NaN', () => {
+    expect(() => apparentPlace('Sun', '2027-05-11' as unknown as Instant)).toThrow(
+      /Write Instant.utc/,
+    );
+    expect(() => ghaAries(undefined as unknown as Instant)).toThrow(EntryError);
+    const out = newPlaceNumbers();
+    fc.assert(
+      fc.property(fc.constantFrom(...bodyNames), fc.double(), fc.double(), (name, tt, ut1) => {
+        try {
+          placeKernel(name, tt, ut1, out);
+          expect(Number.isFinite(out.ghaDeg + out.decDeg)).toBe(true);
+        } catch (error) {
+          expect(error).toBeInstanceOf(OutOfRangeError);
+        }
+      }),
+    );
+    expect(() => placeKernel('Vega', 2461537, NaN, out)).toThrow(OutOfRangeError);
+    expect(() => placeKernel('Vega', 2600000, 2600000, out)).toThrow(/1600 to 2200/);
   });
   test('is finite for every body at any time covered, and moves smoothly', () => {
     const names = fc.constantFrom(...bodyNames);
