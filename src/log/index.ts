@@ -20,3 +20,41 @@ export {
 export { simulatePracticeAfternoon, type SimulatedLog } from './simulate/practice-afternoon.js';
 export { simulatePassage, type SimulatedPassage } from './simulate/passage.js';
 export type { SimulatedReading, SimulatedSlip } from './simulate/truth.js';
+export {
+  practiceSession,
+  type Outlier,
+  type PracticeFigures,
+  PracticeSession,
+} from './analysis/practice-session.js';
+export type { Explanation } from './analysis/explanations.js';
+export type { JudgedReading } from './analysis/judged.js';
+export type { NamedSlip } from './analysis/name-slips.js';
+export type { RunSlope } from './analysis/run-slopes.js';
+export {
+  passageQuality,
+  type InfluentialSight,
+  type PassageFigures,
+  PassageQuality,
+} from './analysis/passage-quality.js';
+export type { Factor, FactorLevel, FactorName } from './analysis/passage-factors.js';
+export type { PassageFix, PassageFixes } from './analysis/passage-fixes.js';
+export type { IndexHistory, SessionMean, WatchHistory } from './analysis/passage-history.js';
+export type { PassageModel, PassageTerm } from './analysis/passage-model.js';
+export type { ReportSection } from './analysis/passage-report.js';
+export {
+  controlChart,
+  lineFit,
+  meanEstimate,
+  mixedModel,
+  normalityCheck,
+  runsCheck,
+  scatterEstimate,
+  fractionEstimate,
+  type CheckResult,
+  type ControlChart,
+  type ControlPoint,
+  type Estimate,
+  type LineFit,
+  type MixedData,
+  type MixedFit,
+} from './statistics/index.js';

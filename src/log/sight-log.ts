@@ -257,7 +257,7 @@ export class SightLog extends ArqueroTable {
   toHtml(most = 50, options: LogTableOptions = {}): string {
     return htmlTable(logTable(this, { limit: most, ...options }), most);
   }
-  toString(): string {
+  override toString(): string {
     return this.toText();
   }
 

@@ -10,7 +10,7 @@ import { simulatedNote, type SimulatedLog } from './practice-afternoon.js';
 import { simulateReading } from './simulate-reading.js';
 import type { ReadingTruth, SimulatedSlip } from './truth.js';
 import { motionAt, type Leg, type Place } from './voyage.js';
-import { pickBodies, sunPasses } from './twilight.js';
+import { altitudeAt, pickBodies, sunPasses } from './twilight.js';
 
 const ms = (text: string) => Instant.utc(text).epochMs;
 const WALVIS_BAY = { latDeg: -(22 + 52 / 60), lonDeg: 14 + 24 / 60 };
@@ -24,11 +24,11 @@ const LEGS: readonly Leg[] = [
     fromMs: ms('2027-05-04 05:00:00'),
     toMs: ms('2027-05-11 09:42:17'),
   },
-  { from: TURN, to: ST_HELENA, fromMs: ms('2027-05-11 09:42:17'), toMs: ms('2027-05-14 13:00:00') },
+  { from: TURN, to: ST_HELENA, fromMs: ms('2027-05-11 09:42:17'), toMs: ms('2027-05-14 16:30:00') },
   {
     from: ST_HELENA,
     to: ST_HELENA,
-    fromMs: ms('2027-05-14 13:00:00'),
+    fromMs: ms('2027-05-14 16:30:00'),
     toMs: ms('2027-05-15 04:00:00'),
   },
   {
@@ -65,7 +65,7 @@ const SLIPS: readonly SimulatedSlip[] = [
   'ten minutes of arc',
   'minute of time',
   'whole degree',
-  'figures swapped',
+  'other limb',
 ];
 
 /** A stretch of the day in which sights are taken. */
@@ -216,18 +216,24 @@ function drOffset(random: Random): { courseDeg: number; distanceM: number } {
 function plantSlips(readings: ReadingTruth[], random: Random): void {
   const quarter = Math.floor(readings.length / SLIPS.length);
   SLIPS.forEach((slip, i) => {
-    const at = i * quarter + random.below(quarter);
-    const row = readings[at];
-    if (row) readings[at] = { ...row, slip };
+    let at: number;
+    do at = i * quarter + random.below(quarter);
+    while (!canSlip(readings[at] as ReadingTruth, slip));
+    readings[at] = { ...(readings[at] as ReadingTruth), slip };
   });
   for (const at of [Math.floor(quarter / 3), Math.floor(2.6 * quarter)]) {
     const row = readings[at];
-    if (row && !row.slip)
-      readings[at] = {
-        ...row,
-        noted: { ...row.noted, accepted: 'no', reason: 'horizon lost in haze' },
-      };
+    const noted = { accepted: 'no', reason: 'horizon lost in haze' } as const;
+    if (row && !row.slip) readings[at] = { ...row, noted: { ...row.noted, ...noted } };
   }
+}
+
+/** A star has no other limb, and near the meridian a minute of time is nothing. */
+function canSlip(row: ReadingTruth, slip: SimulatedSlip): boolean {
+  if (slip === 'other limb') return row.body === 'Sun';
+  if (slip !== 'minute of time') return true;
+  const { azDeg } = altitudeAt(row.body, row.utcMs, row);
+  return Math.abs(Math.sin((azDeg * Math.PI) / 180)) > 0.6;
 }
 
 function trackOf(): Track {

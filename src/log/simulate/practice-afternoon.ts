@@ -25,7 +25,7 @@ const EDGE_M = 2.1;
 const DUNE_M = 7.4;
 /** Reading number (from 0) and its slip. */
 const SLIPS: ReadonlyMap<number, SimulatedSlip> = new Map([
-  [8, 'ten minutes of arc'],
+  [8, 'whole degree'],
   [21, 'minute of time'],
   [33, 'other limb'],
 ]);

@@ -71,15 +71,5 @@ function exactReading(truth: ReadingTruth, limb: LimbWord): number {
 function misread(deg: number, { slip }: ReadingTruth): number {
   if (slip === 'ten minutes of arc') return deg + 10 / 60;
   if (slip === 'whole degree') return deg - 1;
-  if (slip === 'figures swapped') return swapped(deg);
   return deg;
-}
-
-/** Tens and units of the minutes change places; where they are alike, ten minutes too many. */
-function swapped(deg: number): number {
-  const tenths = Math.round(deg * 600);
-  const [whole, rest] = [Math.floor(tenths / 600), tenths % 600];
-  const [tens, units, tenth] = [Math.floor(rest / 100), Math.floor(rest / 10) % 10, rest % 10];
-  if (tens === units || units > 5) return deg + 10 / 60;
-  return whole + (units * 100 + tens * 10 + tenth) / 600;
 }

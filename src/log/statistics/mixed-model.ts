@@ -135,37 +135,40 @@ function smallestPivot(cholesky: CholeskyDecomposition, c: Matrix): number {
   return Math.min(...pivots.map((p, i) => (p * p) / c.get(i, i)));
 }
 
-/** The logs of the ratios that make the restricted likelihood greatest. */
+/** The logs of the ratios that make the restricted likelihood greatest: each in turn, in ever narrower bounds. */
 function search(d: Design): number[] {
   const at = d.groupings.map(() => -1);
-  const passes = d.groupings.length > 1 ? 30 : 1;
-  for (let pass = 0; pass < passes; pass++) {
+  const single = d.groupings.length === 1;
+  for (let pass = 0, reach = Infinity; pass < 25; pass++) {
     let moved = 0;
     for (const k of at.keys()) {
+      const here = at[k] ?? 0;
       const best = golden(
         (v) =>
           solveHenderson(
             d,
             at.map((r, j) => (j === k ? v : r)),
           ).deviance,
-        LEAST_LOG_RATIO,
-        MOST_LOG_RATIO,
+        Math.max(LEAST_LOG_RATIO, here - reach),
+        Math.min(MOST_LOG_RATIO, here + reach),
+        single ? 1e-7 : 1e-5,
       );
-      moved = Math.max(moved, Math.abs(best - (at[k] ?? 0)));
+      moved = Math.max(moved, Math.abs(best - here));
       at[k] = best;
     }
-    if (moved < 1e-6) break;
+    reach = Math.max(2 * moved, 0.01);
+    if (single || moved < 2e-5) break;
   }
   return at;
 }
 
 /** Least value of a function with one dip, by golden section (J. Kiefer, Proc. AMS 4 (1953) 502). */
-function golden(f: (x: number) => number, low: number, high: number): number {
+function golden(f: (x: number) => number, low: number, high: number, tolerance: number): number {
   const g = (Math.sqrt(5) - 1) / 2;
   let [a, b] = [low, high];
   let [c, d] = [b - g * (b - a), a + g * (b - a)];
   let [fc, fd] = [f(c), f(d)];
-  while (b - a > 1e-7) {
+  while (b - a > tolerance) {
     if (fc < fd) {
       [b, d, fd] = [d, c, fc];
       c = b - g * (b - a);

@@ -1,0 +1,110 @@
+import * as print from '../columns/print-value.js';
+import type { Explanation } from './explanations.js';
+import type { Outlier, PracticeFigures } from './practice-session.js';
+import type { RunSlope } from './run-slopes.js';
+import { clear, counted, estimateText, probabilityText, signedMinutes, sizeOf } from './words.js';
+
+/** Under this probability a check speaks up. */
+const ALARM = 0.05;
+
+/** What a practice session comes to, a sentence or two each. */
+export function practiceSentences(f: PracticeFigures): string[] {
+  return [
+    used(f),
+    ...f.outliers.map(outlierSentence),
+    bias(f),
+    `One reading scatters by ${estimateText(f.scatter)}, one standard deviation.`,
+    ...f.runs.map(runSentence),
+    trend(f),
+    ...checks(f),
+    ...explanationSentences(f.explanations),
+  ];
+}
+
+function used(f: PracticeFigures): string {
+  const out = f.outliers.length;
+  const open = f.unreferenced
+    ? ` ${counted(f.unreferenced, 'reading')} had nothing to be compared with.`
+    : '';
+  return `${counted(f.readings.length, 'reading')} compared with the known place, ${out === 0 ? 'none' : out} set aside as too far from the rest (over 3.5 robust standard deviations).${open}`;
+}
+
+/** `Set aside: Sun, 13:19:42, residual +10.2′: most likely a minute of time too late (time 13:18:42, leaving +0.7′).` */
+export function outlierSentence(o: Outlier): string {
+  const [best, second] = o.slips;
+  const where = `${o.row.body}, ${print.utc(o.row.utcMs).slice(11)}, residual ${signedMinutes(o.residualArcmin)}`;
+  if (!best) return `Set aside: ${where}: no slip known here explains it.`;
+  const named = (s: typeof best) =>
+    `${s.slip} (${s.undone}, leaving ${signedMinutes(s.residualArcmin)})`;
+  const or = second && second.weight > 0.2 * best.weight ? `, or ${named(second)}` : '';
+  return `Set aside: ${where}: most likely ${named(best)}${or}.`;
+}
+
+function bias(f: PracticeFigures): string {
+  const { value } = f.bias;
+  if (!clear(f.bias))
+    return `The readings show no clear bias: mean residual ${estimateText(f.bias, '′', 2, true)}.`;
+  return `The readings are too ${value > 0 ? 'high' : 'low'} by ${estimateText(sizeOf(f.bias), '′', 2)} on the mean: the personal bias, with any error common to all of them.`;
+}
+
+function runSentence(r: RunSlope): string {
+  const rate = (v: number) => `${v.toFixed(2).replace('-', '−')}′`;
+  const verdict = clear(r.difference)
+    ? 'the run is steeper or flatter than it should be: look at the times'
+    : 'as it should be within the scatter';
+  return `Run of the ${r.body}, ${print.utc(r.fromMs).slice(11, 16)} to ${print.utc(r.toMs).slice(11, 16)}: observed ${rate(r.observed)} a minute, computed ${rate(r.computed)}; difference ${estimateText(r.difference, '′', 3)}: ${verdict}.`;
+}
+
+function trend({ trend: t }: PracticeFigures): string {
+  if (!t) return 'There are too few readings to see a trend with time.';
+  const size = estimateText(t.slope, '′', 2, true, 'an hour');
+  return clear(t.slope)
+    ? `The residuals drift by ${size}.`
+    : `No trend with time can be seen: ${size}.`;
+}
+
+function checks(f: PracticeFigures): string[] {
+  const runs = f.runsCheck;
+  const normal = f.normality;
+  return [
+    runs
+      ? `${counted(runs.runs, 'run')} about the median (${probabilityText(runs.pValue)}): ${runs.pValue < ALARM ? (runs.statistic < 0 ? 'neighbouring readings err alike' : 'neighbouring readings alternate more than chance has it') : 'in no order, as it should be'}.`
+      : 'Too few readings on both sides of the median to count runs.',
+    normal
+      ? `Anderson–Darling ${normal.statistic.toFixed(2)} (${probabilityText(normal.pValue)}): ${normal.pValue < ALARM ? 'the residuals are not normally spread' : 'nothing against a normal spread'}.`
+      : 'Too few readings to test for a normal spread.',
+  ];
+}
+
+function explanationSentences(list: readonly Explanation[]): string[] {
+  const [best, ...rest] = list;
+  if (!best || !clear(best.size)) return [];
+  return [
+    `If one thing explains the bias: ${what(best)} (scatter left ${best.scatterArcmin.toFixed(2)}′).`,
+    ...rest
+      .map((e) => `${what(e)}: ${compared(e)}.`)
+      .map((s) => s.charAt(0).toUpperCase() + s.slice(1)),
+    ...(list.some((e) => e.cause === 'index error')
+      ? [
+          'Over a sea horizon an index error and a personal bias look alike: take an index check before and after.',
+        ]
+      : []),
+  ];
+}
+
+function what(e: Explanation): string {
+  const size = estimateText(sizeOf(e.size), e.unit, e.unit === '′' ? 2 : 1);
+  const more = e.size.value > 0;
+  if (e.cause === 'index error')
+    return `an index error ${size} further ${more ? 'on' : 'off'} the arc than noted`;
+  if (e.cause === 'height of eye')
+    return `a height of eye ${size} ${more ? 'more' : 'less'} than noted`;
+  return `a watch ${size} ${more ? 'fast' : 'slow'} on what was noted`;
+}
+
+function compared(e: Explanation): string {
+  const odds = 1 / e.likelihood;
+  if (odds < 3) return `explains it as well (scatter left ${e.scatterArcmin.toFixed(2)}′)`;
+  const shown = odds > 1000 ? 'over 1000' : odds.toFixed(0);
+  return `${odds < 20 ? 'explains it less well' : 'does not explain it'}, ${shown} to 1 against (scatter left ${e.scatterArcmin.toFixed(2)}′)`;
+}
