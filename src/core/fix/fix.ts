@@ -78,7 +78,6 @@ export class Fix {
   readonly level: number;
   readonly flags: readonly FixFlag[];
   readonly residuals: readonly Residual[];
-  readonly lines: readonly FixLine[];
   readonly rivals: readonly RivalPosition[];
   /** DR at the time of the fix, if there is one. */
   readonly dr: Position | undefined;
@@ -93,6 +92,7 @@ export class Fix {
   readonly #parts: FixParts;
   readonly #regions = new Map<number, Region>();
   #grid: DensityGrid | undefined;
+  #lines: readonly FixLine[] | undefined;
 
   constructor(parts: FixParts) {
     const { solution: s, observations, settings } = parts;
@@ -121,14 +121,6 @@ export class Fix {
           ),
       ),
     );
-    const from = parts.dr ?? this.position;
-    this.lines = Object.freeze(
-      observations.map((o, i) => {
-        const legs = (parts.rows[i] as AltitudeRow).legs;
-        const p = placeOfSight(from.latDeg, from.lonDeg, legs);
-        return new FixLine(o, new PositionLine(o, Position.degrees(p.latDeg, p.lonDeg)), legs);
-      }),
-    );
     this.rivals = Object.freeze(parts.rivals.map((r) => rival(s, r)));
     this.commonBias =
       settings.commonBias && s.unknowns
@@ -140,6 +132,11 @@ export class Fix {
     Object.freeze(this);
   }
 
+  /** The position lines, from the DR (the fix itself when there is none), with where the run carries them. */
+  get lines(): readonly FixLine[] {
+    this.#lines ??= linesOf(this.#parts, this.dr ?? this.position);
+    return this.#lines;
+  }
   /** The smallest region that holds the vessel with probability `level`. @param level 0–1; the fix's own unless told */
   region(level: number = this.level): Region {
     let found = this.#regions.get(level);
@@ -216,6 +213,16 @@ export class Fix {
     this.#grid ??= gridFor(this.#parts.basis);
     return this.#grid;
   }
+}
+
+function linesOf({ observations, rows }: FixParts, from: Position): readonly FixLine[] {
+  return Object.freeze(
+    observations.map((o, i) => {
+      const legs = (rows[i] as AltitudeRow).legs;
+      const p = placeOfSight(from.latDeg, from.lonDeg, legs);
+      return new FixLine(o, new PositionLine(o, Position.degrees(p.latDeg, p.lonDeg)), legs);
+    }),
+  );
 }
 
 function rival(s: Solution, r: Solution): RivalPosition {

@@ -29,7 +29,7 @@ export function density(
   const only = scaleList.length === 1 ? scaleList[0] : undefined;
   const ofResiduals = (r: readonly number[]) =>
     only
-      ? -0.5 * quadratic(only.weight, r)
+      ? logLikelihood(only, quadratic(only.weight, r))
       : logSumExp(scaleList.map((s) => s.logFront - 0.5 * quadratic(s.weight, r)));
   const ofPrior = (lat: number, lon: number) => {
     if (!prior) return 0;
@@ -51,6 +51,13 @@ export function density(
       return logAt(p.latDeg, p.lonDeg);
     },
   };
+}
+
+function logLikelihood({ freedom }: Scale, squares: number): number {
+  // A perfect fit would make the closed form infinite at one point; no altitudes agree to a millionth of sigma.
+  return freedom === undefined
+    ? -0.5 * squares
+    : -0.5 * freedom * Math.log(Math.max(squares, 1e-12));
 }
 
 const ARCMIN_PER_RADIAN = 10800 / Math.PI;
@@ -96,7 +103,7 @@ export interface DensityGrid {
   readonly peak: number;
 }
 
-const NODES = 121;
+const NODES = 101;
 const COARSE = 31;
 const FARTHEST_ARCMIN = 5000;
 
@@ -117,9 +124,9 @@ export function densityGrid(d: Density, covariance: Matrix, reach: number): Dens
       nodes(box[2], box[3], spread[1], COARSE),
     );
     const fitted = refit(trial, box);
-    const same = fitted.every((v, i) => v === box[i]);
+    const widened = fitted.some((v, i) => Math.abs(v) > Math.abs(box[i] as number));
     box = fitted;
-    if (same) break;
+    if (!widened && tries > 0) break;
   }
   return fill(
     d,

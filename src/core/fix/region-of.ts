@@ -37,11 +37,17 @@ export function positionCovariance(b: RegionBasis): Matrix | null {
 
 /** Lays the grid once for all levels. */
 export function gridFor(b: RegionBasis): DensityGrid {
-  const first = inverse(b.solution.normal) ?? zeros(2);
-  const tails = b.estimateSigma ? 12 : 5;
+  const whole = b.estimateSigma && onlyScale(b);
+  const first = (whole ? positionCovariance(b) : inverse(b.solution.normal)) ?? zeros(2);
   const floor = Math.max(at(first, 0, 0) + at(first, 1, 1), 1e-6) * 1e-6;
   const shape = first.map((row, i) => row.map((v, j) => v + (i === j ? floor : 0)));
-  return densityGrid(density(b.rows, b.solution, scaleList(b), b.prior), shape, tails);
+  return densityGrid(density(b.rows, b.solution, scaleList(b), b.prior), shape, reach(b));
+}
+
+/** How many standard deviations out one thousandth of the probability still lies: far, with few altitudes to spare. */
+function reach({ estimateSigma, degreesOfFreedom: v }: RegionBasis): number {
+  if (!estimateSigma) return 5;
+  return Math.max(5, Math.sqrt(v * (0.001 ** (-2 / v) - 1)));
 }
 
 /** The region of a level. @param grid lazily made grid, shared by the levels */
@@ -79,7 +85,9 @@ export function regionOf(b: RegionBasis, level: number, grid: () => DensityGrid)
 }
 
 function scaleList(b: RegionBasis): Scale[] {
-  return scales(b.rows, b.solution.evaluation, b);
+  const { estimateSigma, commonBias } = b;
+  const wholeScales = estimateSigma && onlyScale(b);
+  return scales(b.rows, b.solution.evaluation, { estimateSigma, commonBias, wholeScales });
 }
 
 /**

@@ -84,8 +84,8 @@ function summary(components: readonly Component[]): Omit<Mixture, 'components'> 
   return { mean, covariance, shape: middle?.covariance ?? covariance };
 }
 
-const RINGS = 24;
-const SPOKES = 16;
+const RINGS = 20;
+const SPOKES = 12;
 
 /** The k for which the ellipse of the mixture's shape about its mean holds `level` of its probability. */
 export function mixtureQuantile(m: Mixture, level: number): number {

@@ -8,6 +8,11 @@ export interface Scale {
   /** Inverse covariance, a common bias projected out when it is an unknown. */
   readonly weight: Matrix;
   readonly logFront: number;
+  /**
+   * Set where the scatter scales the whole covariance: it is then integrated out in closed form and the log likelihood is
+   * −(freedom/2) log rᵀWr, freedom the number of altitudes less one for a bias.
+   */
+  readonly freedom?: number;
 }
 
 /**
@@ -18,9 +23,13 @@ export interface Scale {
 export function scales(
   rows: readonly AltitudeRow[],
   e: Evaluation,
-  { estimateSigma, commonBias }: { estimateSigma: boolean; commonBias: boolean },
+  options: { estimateSigma: boolean; commonBias: boolean; wholeScales: boolean },
 ): Scale[] {
-  const factors = estimateSigma ? Array.from({ length: 61 }, (_, k) => 20 ** ((k - 30) / 30)) : [1];
+  const { estimateSigma, commonBias, wholeScales } = options;
+  const factors =
+    estimateSigma && !wholeScales
+      ? Array.from({ length: 41 }, (_, k) => 20 ** ((k - 20) / 20))
+      : [1];
   return factors.map((factor) => {
     const c = covariance(rows, e, factor);
     const full = inverse(c) as Matrix;
@@ -30,6 +39,7 @@ export function scales(
       weight: commonBias ? withoutBias(full) : full,
       logFront:
         -0.5 * logDeterminant(cholesky(c) as Matrix) - (commonBias ? 0.5 * Math.log(total) : 0),
+      ...(estimateSigma && wholeScales ? { freedom: rows.length - +commonBias } : {}),
     };
   });
 }

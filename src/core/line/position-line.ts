@@ -4,7 +4,7 @@ import type { Instant } from '../units/instant.js';
 import { OutOfRangeError } from '../units/errors.js';
 import type { Position } from '../units/position.js';
 import { Length } from '../units/scalar.js';
-import { Uncertainty, Working, type Step } from '../working/working.js';
+import { type ErrorCause, Uncertainty, Working, type Step } from '../working/working.js';
 import { altitudeRateKernel } from './altitude-kernel.js';
 import { computedAltitudeWorking, type AltitudeRoute } from './altitude-working.js';
 import { CircleOfEqualAltitude } from './circle.js';
@@ -30,8 +30,8 @@ export class PositionLine {
   readonly body: string;
   readonly instant: Instant;
   readonly circle: CircleOfEqualAltitude;
-  /** From the reading (or Ho) to the intercept. */
-  readonly working: Working<Length>;
+  readonly #route: AltitudeRoute;
+  #working: Working<Length> | undefined;
 
   constructor(
     readonly observation: AltitudeObservation,
@@ -55,13 +55,18 @@ export class PositionLine {
       observation.declination,
       observation.observed,
     );
-    this.working = interceptWorking(this, route);
+    this.#route = route;
     Object.freeze(this);
   }
 
+  /** From the reading (or Ho) to the intercept; made when first asked for. */
+  get working(): Working<Length> {
+    this.#working ??= interceptWorking(this, this.#route);
+    return this.#working;
+  }
   /** One standard deviation of the intercept with its causes, the watch turned into altitude by dh/dt. */
   get uncertainty(): Uncertainty {
-    return this.working.uncertainty;
+    return new Uncertainty(causesOf(this));
   }
   /** Foot of the intercept: along the azimuth from the position, by the intercept. */
   get foot(): Position {
@@ -146,15 +151,9 @@ export function reduce(
   );
 }
 
-function interceptWorking(line: PositionLine, route: AltitudeRoute): Working<Length> {
+/** Causes of the altitude and the watch, whose error turns into altitude by dh/dt. */
+function causesOf(line: PositionLine): ErrorCause[] {
   const { observation, position } = line;
-  const head: readonly Step[] = observation.working?.steps ?? [givenAltitude(observation)];
-  const computed = computedAltitudeWorking(
-    position,
-    observation.gha,
-    observation.declination,
-    route,
-  );
   const causes = [...observation.causes];
   const timeSigma = observation.watch?.sigma.seconds ?? 0;
   if (observation.watch && timeSigma > 0) {
@@ -169,6 +168,18 @@ function interceptWorking(line: PositionLine, route: AltitudeRoute): Working<Len
       sharedKey: `watch:${observation.watch.key}`,
     });
   }
+  return causes;
+}
+
+function interceptWorking(line: PositionLine, route: AltitudeRoute): Working<Length> {
+  const { observation, position } = line;
+  const head: readonly Step[] = observation.working?.steps ?? [givenAltitude(observation)];
+  const computed = computedAltitudeWorking(
+    position,
+    observation.gha,
+    observation.declination,
+    route,
+  );
   const last: Step<Length> = {
     rule: 'intercept',
     title: 'Intercept',
@@ -210,7 +221,7 @@ function interceptWorking(line: PositionLine, route: AltitudeRoute): Working<Len
     `Intercept: ${label(observation)}`,
     [...head, ...place, ...computed.steps, last],
     observation.working?.flags ?? [],
-    new Uncertainty(causes),
+    line.uncertainty,
   );
 }
 
