@@ -13,7 +13,7 @@ import {
   type BodyName,
   type Fix,
   type FixOptions,
-} from 'cocked-hat';
+} from '../../src/index.js';
 
 /** Where the yawl is taken to be at 05:33, and how she runs. Invented. */
 const TRUTH = position('18°41.2′ S', '000°30.9′ W');

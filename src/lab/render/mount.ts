@@ -2,6 +2,7 @@ import { MIME } from '../../views/mime.js';
 import { mountChart } from './chart/chart.js';
 import { h } from './dom.js';
 import { mountPlotly } from './plotly-figure.js';
+import { mountResiduals } from './residuals/residuals.js';
 import { ensureStyle } from './style.js';
 import type { Mount, Services, ViewHandle } from './view.js';
 import { stillView } from './view.js';
@@ -10,6 +11,7 @@ import { mountWorking } from './working/working.js';
 const MOUNTS: Readonly<Partial<Record<string, Mount>>> = {
   [MIME.working]: mountWorking,
   [MIME.chart]: mountChart,
+  [MIME.residuals]: mountResiduals,
   [MIME.plotly]: mountPlotly,
 };
 

@@ -37,7 +37,7 @@ function sourceOf(working: Working<unknown>): Source | undefined {
 export const WATCH_REACH_S = 3600;
 
 /** Reads the places that the view may come to need, so that their bytes are noted. */
-function readPlaces(sight: Sight): void {
+export function readPlaces(sight: Sight): void {
   sightPlace(sight);
   if (sight.place) return;
   for (const seconds of [-WATCH_REACH_S, 0, WATCH_REACH_S]) {
@@ -57,6 +57,9 @@ function plainFields(sight: Sight): Record<string, unknown> {
   return fields;
 }
 
+/** What a sight is made from, as plain data. */
+export const sightInputs = (sight: Sight): Encoded => encode(plainFields(sight));
+
 /** The inputs of a working that came from a sight; undefined for any other working. */
 export function workingInputs(working: Working<unknown>): WorkingInputs | undefined {
   const source = sourceOf(working);
@@ -64,7 +67,7 @@ export function workingInputs(working: Working<unknown>): WorkingInputs | undefi
   const ephemeris = ephemerisUsedBy(() => readPlaces(source.sight));
   return {
     procedure: source.procedure,
-    fields: encode(plainFields(source.sight)),
+    fields: sightInputs(source.sight),
     ...(source.position ? { position: encode(source.position) } : {}),
     ...(ephemeris ? { ephemeris } : {}),
   };

@@ -7,18 +7,20 @@ import {
   type ChartChanges,
   type ChartFigures,
 } from '../../../views/chart/chart-model.js';
-import { fixSummary, fixText } from '../../../views/chart/chart-text.js';
+import { fixRows, fixSummary, fixText } from '../../../views/chart/chart-text.js';
 import { DEFAULT_CHOICES, type ChartChoices } from '../../../views/chart/scene.js';
 import { clampScale, windowAround, zoomed, type ChartWindow } from '../../../views/chart/window.js';
-import { copyButton } from '../controls.js';
+import { plottingSheet, type Paper } from '../../../views/chart/sheet.js';
+import { choiceControl, copyButton, switchControl } from '../controls.js';
 import { h } from '../dom.js';
-import { saveDrawingButtons } from '../save.js';
+import { download, saveDrawingButtons } from '../save.js';
 import { chosenSight, onChosenSight } from '../selection.js';
 import type { Services, ViewHandle, ViewState } from '../view.js';
 import { ChartCanvas } from './canvas.js';
 import { ChartPanel } from './chart-panel.js';
 import { chartState, mergeChartChanges } from './chart-state.js';
 import { coastFor } from './coast.js';
+import { printSheet, sheetPage } from './print-sheet.js';
 import { SightTable } from './sight-table.js';
 
 /** The chart view. @throws ViewDataError, RangeError when the data are not those of a fix */
@@ -104,6 +106,7 @@ class ChartController {
           this.panel.element,
         ),
         h('div', { class: 'ch-scroll' }, this.table.element),
+        this.sheetControls(services),
       ),
     );
     const resize = new ResizeObserver(() => this.resized());
@@ -132,6 +135,42 @@ class ChartController {
         this.host.replaceChildren();
       },
     };
+  }
+
+  /** The plotting sheet: paper, with or without lines, to the printer or into a file. */
+  private sheetControls({ t }: Services): HTMLElement {
+    let paper: Paper = 'A4';
+    let blank = false;
+    const sheet = () =>
+      plottingSheet(this.figures.scene, {
+        paper,
+        blank,
+        title: this.data.title,
+        summary: this.figures.fix ? fixSummary(this.figures.fix) : '',
+        rows: this.figures.fix ? fixRows(this.figures.fix) : [],
+      });
+    const papers = [['A4', 'A4'] as const, ['Letter', 'Letter'] as const];
+    const button = (label: string, onclick: () => void) =>
+      h('button', { type: 'button', onclick }, label);
+    return h(
+      'details',
+      { class: 'ch-panel ch-screen' },
+      h('summary', {}, t('Plotting sheet to true scale')),
+      h(
+        'div',
+        { class: 'ch-bar-row' },
+        choiceControl(t('Paper'), papers, paper, (value) => {
+          paper = value === 'Letter' ? 'Letter' : 'A4';
+        }).element,
+        switchControl(t('Blank, to plot by hand'), blank, (isOn) => {
+          blank = isOn;
+        }).element,
+        button(t('Print'), () => printSheet(sheet())),
+        button(t('Save as a page'), () =>
+          download('plotting-sheet.html', sheetPage(sheet()), 'text/html'),
+        ),
+      ),
+    );
   }
 
   private change(change: ChartChanges): void {

@@ -1,0 +1,82 @@
+import type { PlotlyFigure } from '../../views/chart/chart-figure.js';
+import { colours, onThemeChange } from './colours.js';
+import { h } from './dom.js';
+import { FIGURE_CONFIG, figureTemplate, saveButtons } from './plotly-figure.js';
+import type { PlotlyLibrary } from './plotly.js';
+import type { Services } from './view.js';
+
+interface PlotlyHost extends HTMLElement {
+  on?(event: string, listener: (event: { points?: { customdata?: unknown }[] }) => void): void;
+}
+
+/** A plotly figure inside one of our views, redrawn as its figure or the page's theme changes. */
+export class Plot {
+  readonly element: PlotlyHost = h('div', { class: 'ch-plot' });
+  private readonly stops: (() => void)[] = [];
+  private plotly: PlotlyLibrary | undefined;
+  private figure: PlotlyFigure | undefined;
+  private isWired = false;
+
+  constructor(
+    private readonly services: Services,
+    /** Called with the `customdata` of a point the reader picks or points at. */
+    private readonly onPoint: (key: string, isPicked: boolean) => void = () => {},
+  ) {
+    const resize = new ResizeObserver(() => {
+      if (this.isWired && this.element.isConnected) this.plotly?.Plots.resize(this.element);
+    });
+    resize.observe(this.element);
+    this.stops.push(
+      () => resize.disconnect(),
+      onThemeChange(() => void this.draw()),
+    );
+  }
+
+  async show(figure: PlotlyFigure): Promise<void> {
+    this.figure = figure;
+    this.plotly ??= await this.services.plotly();
+    await this.draw();
+  }
+
+  dispose(): void {
+    for (const stop of this.stops) stop();
+    if (this.isWired) this.plotly?.purge(this.element);
+  }
+
+  private async draw(): Promise<void> {
+    const { plotly, figure } = this;
+    if (!plotly || !figure) return;
+    const layout = {
+      ...figure.layout,
+      ...this.bands(figure),
+      template: figureTemplate(this.element),
+    };
+    await plotly.react(this.element, [...figure.data], layout, {
+      ...FIGURE_CONFIG,
+      modeBarButtonsToAdd: saveButtons(plotly, this.services.t),
+    });
+    if (this.isWired) return;
+    this.isWired = true;
+    const key = (event: { points?: { customdata?: unknown }[] }) => event.points?.[0]?.customdata;
+    this.element.on?.('plotly_click', (event) => {
+      const found = key(event);
+      if (typeof found === 'string') this.onPoint(found, true);
+    });
+    this.element.on?.('plotly_hover', (event) => {
+      const found = key(event);
+      if (typeof found === 'string') this.onPoint(found, false);
+    });
+  }
+
+  /** Shapes named `band` take the colour of a region. */
+  private bands({ layout }: PlotlyFigure): { shapes?: unknown[] } {
+    const shapes = layout['shapes'];
+    if (!Array.isArray(shapes)) return {};
+    const { region } = colours(this.element);
+    return {
+      shapes: shapes.map((shape: Record<string, unknown>) =>
+        shape['name'] === 'band' ? { ...shape, fillcolor: region } : shape,
+      ),
+    };
+  }
+}

@@ -1,0 +1,2 @@
+export * from './residual-view.js';
+export * from './residual-figure.js';
