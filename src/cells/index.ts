@@ -1,6 +1,7 @@
 export { CellSession, type Outcome, type SessionOptions } from './session/cell-session.js';
 export type { CellHost, Run } from './session/host.js';
 export type { CellEvent, CommContent } from './session/events.js';
+export { limitOutput } from './session/output-limit.js';
 export { makeConsole } from './session/console.js';
 export { makeDisplay, type Display, type DisplayOptions } from './session/display.js';
 export { Comm, Comms, type CommMessage } from './session/comms.js';

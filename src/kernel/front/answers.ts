@@ -1,4 +1,4 @@
-import type { Completions, Inspection, TypeEngine } from '../../cells/index.js';
+import type { Completion, Completions, Inspection, TypeEngine } from '../../cells/index.js';
 import { toCodePoints, toUnits } from './code-points.js';
 
 /** Most matches that a completion answers with. */
@@ -6,9 +6,10 @@ const MOST_MATCHES = 500;
 
 /** The answer to `complete_request`; positions count code points. */
 export async function completeReply(types: TypeEngine, code: string, cursor: number) {
-  const found = await types.complete(code, toUnits(code, cursor)).catch(() => null);
+  const at = toUnits(code, cursor);
+  const found = await types.complete(code, at).catch(() => null);
   const { start, end, items }: Completions = found ?? { start: 0, end: 0, items: [] };
-  const shown = items.slice(0, MOST_MATCHES);
+  const shown = preferCase(items, code.slice(start, at)).slice(0, MOST_MATCHES);
   const span = found
     ? { start: toCodePoints(code, start), end: toCodePoints(code, end) }
     : { start: cursor, end: cursor };
@@ -26,6 +27,12 @@ export async function completeReply(types: TypeEngine, code: string, cursor: num
       })),
     },
   };
+}
+
+/** Names that begin just as typed; if there are none, those that differ in case. */
+function preferCase(items: readonly Completion[], typed: string): readonly Completion[] {
+  const exact = items.filter(({ name }) => name.startsWith(typed));
+  return exact.length > 0 ? exact : items;
 }
 
 /** The answer to `inspect_request`: signature and documentation, as text and as Markdown. */

@@ -38,6 +38,7 @@ export class CellsLink {
 
   /** Stops the running cell: by asking, and if it does not listen, by breaking it off. */
   interrupt(run: string | undefined): void {
+    this.#interrupter.prepare();
     this.#setFlag(FLAG.input, INPUT.interrupted);
     this.#post({ type: 'interrupt', run });
     this.#interrupter.start();

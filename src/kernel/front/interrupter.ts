@@ -1,10 +1,11 @@
 import inspector from 'node:inspector';
+import { fileURLToPath } from 'node:url';
 import { FLAG } from '../messages.js';
 
 /** How long the cells' thread may take to see an interrupt by itself before it is broken off. */
 const PATIENCE_MS = 50;
 /** How long a pause may take before the thread is broken off without saving its locals. */
-const PAUSE_MS = 300;
+const PAUSE_MS = 2000;
 
 type Paused = inspector.Debugger.PausedEventDataType;
 
@@ -17,10 +18,14 @@ export class Interrupter {
 
   constructor(private readonly flags: Int32Array) {}
 
+  /** To be called before the thread is told of the interrupt. */
+  prepare(): void {
+    Atomics.store(this.flags, FLAG.interruptSeen, 0);
+  }
+
   /** Breaks the thread off unless it sees the interrupt by itself; tries until it has. */
   start(): void {
     clearTimeout(this.#timer);
-    Atomics.store(this.flags, FLAG.interruptSeen, 0);
     const attempt = (): void => {
       if (this.#seen) return;
       void this.#breakOff().then(() => {
@@ -52,14 +57,26 @@ export class Interrupter {
       void post('Debugger.pause');
       const where = await paused;
       if (where) {
-        if (!this.#seen) await saveState(framesOf(where, files), post);
-        await post('Debugger.resume', { terminateOnResume: !this.#seen });
-      } else if (!this.#seen) await post('Runtime.terminateExecution');
+        const frames = framesOf(where, files);
+        const terminateOnResume = !this.#seen && frames.some(({ file }) => isUserCode(file));
+        if (terminateOnResume) await saveState(frames, post);
+        await post('Debugger.resume', { terminateOnResume });
+      }
       await post('Debugger.disable');
+      // Not paused and deaf for so long: in native code, such as a regular expression gone wild.
+      if (!where && !this.#seen) await post('Runtime.terminateExecution');
     } finally {
       session.disconnect();
     }
   }
+}
+
+const KERNEL_FOLDER = new URL('.', import.meta.url);
+
+/** The kernel's own code must not be broken off, or it would lose what it was doing. */
+function isUserCode(file: string): boolean {
+  const ours = file.startsWith(KERNEL_FOLDER.href) || file.startsWith(fileURLToPath(KERNEL_FOLDER));
+  return file !== '' && !file.startsWith('node:') && !ours;
 }
 
 const isCell = (file: string): boolean => /^In\[/.test(file);

@@ -1,12 +1,13 @@
 import path from 'node:path';
 import { pathToFileURL } from 'node:url';
 import vm from 'node:vm';
-import type { CellEvent, CellHost, Run } from '../../cells/index.js';
+import { limitOutput, type CellEvent, type CellHost, type Run } from '../../cells/index.js';
 import { ModuleImporter } from '../modules/importer.js';
 
 /** Runs cells in the main thread of a Node process. */
 export class NodeHost implements CellHost {
   readonly meta: Readonly<Record<string, unknown>>;
+  readonly emit: CellHost['emit'];
   readonly #importer: ModuleImporter;
   /** The run whose code is on the stack. Async hooks would know more, but no interrupt survives them. */
   #current: Run | undefined;
@@ -17,8 +18,9 @@ export class NodeHost implements CellHost {
 
   constructor(
     readonly cwd: string,
-    private readonly send: (event: CellEvent, run: Run | undefined) => void,
+    send: (event: CellEvent, run: Run | undefined) => void,
   ) {
+    this.emit = limitOutput(send);
     const filename = path.join(cwd, 'cell.ts');
     this.meta = { url: pathToFileURL(filename).href, filename, dirname: cwd };
     this.#importer = new ModuleImporter(cwd);
@@ -31,10 +33,6 @@ export class NodeHost implements CellHost {
 
   importModule(specifier: string): Promise<object> {
     return this.#importer.import(specifier);
-  }
-
-  emit(event: CellEvent, run: Run | undefined): void {
-    this.send(event, run);
   }
 
   inRun<T>(run: Run, body: () => T): T {
