@@ -39,6 +39,12 @@ function installedCount() {
   return folders(MODULES).reduce((sum, name) => sum + count(name), 0);
 }
 
+/** The npm that started us, run by this node; else the one on the search path. */
+function npmProgram() {
+  const script = process.env.npm_execpath;
+  return script && /npm-cli\.c?js$/.test(script) ? [process.execPath, script] : ['npm'];
+}
+
 /** Installs what is missing; returns true if it had to. */
 export async function ensureNodePackages() {
   if (nodePackagesAreFresh()) return false;
@@ -48,7 +54,9 @@ export async function ensureNodePackages() {
   const common = ['--ignore-scripts', '--no-audit', '--no-fund', '--loglevel=error'];
   await step(`npm packages (${total}, from package-lock.json, into node_modules)`, async (at) => {
     at.note(() => `${installedCount()} of about ${total}`);
-    await runProgram('npm', clean ? ['ci', ...common] : ['install', '--no-save', ...common], {
+    const [npm, ...first] = npmProgram();
+    const what = clean ? ['ci'] : ['install', '--no-save'];
+    await runProgram(npm, [...first, ...what, ...common], {
       log: 'npm',
       what: 'installing the npm packages',
       remedy:
