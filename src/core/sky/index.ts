@@ -1,6 +1,7 @@
 export * from './body-names.js';
 export * from './body-text.js';
 export * from './apparent-place.js';
+export * from './place-working.js';
 export * from './almanac-entry.js';
 export * from './place-kernel.js';
 export * from './magnitude.js';
