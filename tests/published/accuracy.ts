@@ -1,6 +1,6 @@
-/** `npm run accuracy`: runs every check against the outside and prints the accuracy table. */
+/** `npm run accuracy`: runs every check against the outside and prints the accuracy table; `-- --brief` merges sources. */
 import 'cocked-hat';
-import { report, runCheck, type Check } from './compare.js';
+import { merged, report, runCheck, type Check } from './compare.js';
 import { reductionChecks } from './reduction.checks.js';
 import { correctionChecks } from './corrections.checks.js';
 import { skyChecks } from './sky.checks.js';
@@ -21,7 +21,7 @@ const GROUPS: readonly (() => readonly Check[])[] = [
 ];
 
 const outcomes = GROUPS.flatMap((checks) => checks().map(runCheck));
-console.log(report(outcomes));
+console.log(report(process.argv.includes('--brief') ? merged(outcomes) : outcomes));
 const failed = outcomes.filter((o) => o.failures.length > 0);
 for (const o of failed)
   console.error(`${o.check.subject} ${o.check.quantity}: ${o.failures.join('; ')}`);

@@ -94,6 +94,35 @@ export function report(outcomes: readonly Outcome[]): string {
   return lines.join('\n');
 }
 
+/**
+ * Fewer rows for reading: checks of the same thing in the same unit become one, with the worst of them, the greatest tolerance,
+ * all comparisons and all sources.
+ */
+export function merged(outcomes: readonly Outcome[]): Outcome[] {
+  const rows = new Map<string, Outcome>();
+  for (const o of outcomes) {
+    const { group, subject, quantity, unit } = o.check;
+    const key = [group, subject, quantity, unit].join('|');
+    const known = rows.get(key);
+    if (!known) {
+      rows.set(key, o);
+      continue;
+    }
+    const worse = o.worst > known.worst || Number.isNaN(o.worst) ? o : known;
+    rows.set(key, {
+      ...worse,
+      check: {
+        ...o.check,
+        tolerance: Math.max(o.check.tolerance, known.check.tolerance),
+        source: `${known.check.source}; ${o.check.source}`,
+      },
+      count: known.count + o.count,
+      failures: [...known.failures, ...o.failures],
+    });
+  }
+  return [...rows.values()];
+}
+
 /** Two significant digits, no exponent from 0.00001 up. */
 function digits(value: number): string {
   if (value === 0) return '0';
