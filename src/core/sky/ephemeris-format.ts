@@ -46,27 +46,26 @@ export function readHeader(source: EphemerisSource): {
   dataOffset: number;
 } {
   const prefix = source.read(0, PREFIX_BYTES);
-  const magic = String.fromCharCode(...prefix.subarray(0, 8));
+  const magic = fromAscii(prefix.subarray(0, 8));
   if (prefix.length < PREFIX_BYTES || magic !== MAGIC)
     throw new RangeError(`${source.name} is not an ephemeris file of this library`);
   const view = new DataView(prefix.buffer, prefix.byteOffset, prefix.byteLength);
   const length = view.getUint32(8, true);
   const bytes = source.read(PREFIX_BYTES, length);
   if (bytes.length < length) throw new RangeError(`${source.name} is cut short`);
-  const header = JSON.parse(new TextDecoder().decode(bytes)) as EphemerisHeader;
+  const header = JSON.parse(fromAscii(bytes)) as EphemerisHeader;
   return { header, dataOffset: PREFIX_BYTES + length };
 }
 
 /** Header and records put together into the bytes of a file. */
 export function writeFile(header: EphemerisHeader, records: readonly Uint8Array[]): Uint8Array {
   let text = JSON.stringify(header);
-  const encoder = new TextEncoder();
-  const short = (encoder.encode(text).length + PREFIX_BYTES) % 16;
+  const short = (text.length + PREFIX_BYTES) % 16;
   text += ' '.repeat(short === 0 ? 0 : 16 - short);
-  const head = encoder.encode(text);
+  const head = toAscii(text);
   const total = records.reduce((sum, r) => sum + r.length, PREFIX_BYTES + head.length);
   const out = new Uint8Array(total);
-  out.set(encoder.encode(MAGIC), 0);
+  out.set(toAscii(MAGIC), 0);
   new DataView(out.buffer).setUint32(8, head.length, true);
   out.set(head, PREFIX_BYTES);
   let at = PREFIX_BYTES + head.length;
@@ -75,6 +74,14 @@ export function writeFile(header: EphemerisHeader, records: readonly Uint8Array[
     at += record.length;
   }
   return out;
+}
+
+// The header is plain ASCII, and core has neither TextEncoder nor TextDecoder.
+const toAscii = (text: string): Uint8Array => Uint8Array.from(text, (c) => c.charCodeAt(0));
+function fromAscii(bytes: Uint8Array): string {
+  let text = '';
+  for (const byte of bytes) text += String.fromCharCode(byte);
+  return text;
 }
 
 /** Bytes of one granule. */
