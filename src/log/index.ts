@@ -58,3 +58,5 @@ export {
   type MixedData,
   type MixedFit,
 } from './statistics/index.js';
+export { toGeoJson, type Mapped } from './exchange/geojson.js';
+export { toGpx } from './exchange/write-gpx.js';

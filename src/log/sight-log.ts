@@ -11,12 +11,23 @@ import { htmlTable, plainTable } from './display/plain-table.js';
 import { derivedColumns, inputKeys } from './derived/derived-columns.js';
 import { byRoundAndSight, rowAt } from './derived/rows.js';
 import { toSight } from './derived/to-sight.js';
+import { columnsFromArrow } from './exchange/arrow.js';
+import { logFromJson, logToJson } from './exchange/json.js';
 import type { Track } from './exchange/track.js';
 import type { LogReport } from './report.js';
 import { ArqueroTable, type CreateOptions, type VerbArgs } from './table/arquero-verbs.js';
 import { groupReadings } from './table/group-readings.js';
 import { emptyContext, type LogContext } from './table/log-context.js';
 import { LazyColumn } from './table/lazy-column.js';
+import {
+  arqueroTable,
+  isDerived,
+  plainColumn,
+  refuseDerived,
+  type Columns,
+  type Names,
+  type Rest,
+} from './table/log-parts.js';
 import { derivedKeys, type DerivedRow, type ReadingRow } from './table/reading-row.js';
 
 /** A round: sights taken together for one fix. */
@@ -29,12 +40,9 @@ export interface LogRound {
 }
 
 export type LogRow = ReadingRow & DerivedRow;
-type Columns = Record<string, ArrayLike<CellValue>>;
-type Names = readonly string[];
 
 /** Columns without which a table is no sight log. */
 const NECESSARY = ['utcMs', 'body', 'limb', 'readingDeg', 'round', 'sight', 'accepted'] as const;
-const isDerived = (key: string): boolean => (derivedKeys as Names).includes(key);
 
 /**
  * A sight log: an arquero table with one row a reading, immutable. Every arquero verb works on it, as in
@@ -52,6 +60,22 @@ export class SightLog extends ArqueroTable {
   static fromCsv(input: string | Uint8Array): SightLog {
     const { columns, ...rest } = readCsv(input);
     return SightLog.fromColumns(columns, { ...rest, track: null });
+  }
+
+  /**
+   * Reads a log from its own JSON, checked as CSV is.
+   * @throws EntryError when the text is no JSON or no sight log
+   */
+  static fromJson(text: string): SightLog {
+    const { columns, ...rest } = logFromJson(text);
+    return SightLog.fromColumns(columns, { ...rest, track: null });
+  }
+  /**
+   * Reads a log from Apache Arrow IPC bytes, as `toArrowIPC()` writes them.
+   * @throws EntryError when the table is no sight log
+   */
+  static fromArrow(bytes: ArrayBuffer | Uint8Array): SightLog {
+    return SightLog.fromColumns(columnsFromArrow(bytes));
   }
 
   /** From columns by key, each cell already checked; rounds and sights that have no name are formed by rule. */
@@ -249,6 +273,12 @@ export class SightLog extends ArqueroTable {
     for (const i of this.indices()) if (test(i)) filter.set(i);
     return this.create({ filter });
   }
+  /** The log as JSON text: readings as they were written, refused rows too. `SightLog.fromJson` reads it. */
+  toJson(): string {
+    const { ownHeads, preamble, report } = this.context;
+    return JSON.stringify(logToJson(this.readings() as never, ownHeads, preamble, report), null, 1);
+  }
+
   /** The table in plain text and trade notation. @param most rows shown, 20 unless told */
   toText(most = 20, options: LogTableOptions = {}): string {
     return plainTable(logTable(this, { limit: most, ...options }), most);
@@ -274,37 +304,4 @@ export class SightLog extends ArqueroTable {
     const data = this.data() as unknown as Columns;
     return Object.fromEntries(Object.entries(data).filter(([name]) => !isDerived(name)));
   }
-}
-
-interface Rest {
-  readonly filter?: unknown;
-  readonly groups?: unknown;
-  readonly order?: unknown;
-}
-
-function arqueroTable(table: SightLog, keep: (name: string) => boolean = () => true): ColumnTable {
-  const names = table.columnNames(keep);
-  const data = table.data() as Record<string, never>;
-  return new ColumnTable(
-    Object.fromEntries(names.map((n) => [n, data[n]])) as never,
-    names,
-    table.mask(),
-    table.groups(),
-    table.comparator(),
-  );
-}
-
-/** A column as an array: one that comes from Arrow has only `at`. */
-function plainColumn(column: ArrayLike<CellValue> | undefined): ArrayLike<CellValue> {
-  if (column === undefined) return [];
-  if (Array.isArray(column) || ArrayBuffer.isView(column)) return column;
-  return Array.from(column as unknown as Iterable<CellValue>, (v) => v ?? null);
-}
-
-function refuseDerived(keys: Names): void {
-  const own = keys.find(isDerived);
-  if (own !== undefined)
-    throw new RangeError(
-      `'${own}' is worked out from the readings: change what it follows from, or give the new column another name`,
-    );
 }

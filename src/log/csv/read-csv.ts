@@ -1,22 +1,8 @@
 import { EntryError } from '../../core/units/index.js';
-import type { CellValue } from '../columns/column.js';
-import { LogReport, type CellFinding, type RefusedRow } from '../report.js';
-import { ColumnBuilder } from '../table/column-builder.js';
-import { checkRow } from '../table/check-row.js';
-import { findDuplicates } from '../table/find-duplicates.js';
 import { decodeText } from './decode.js';
-import { unguardFormula } from './formulas.js';
-import { headsKnown, readHead, type HeadCell, type LogHead } from './head.js';
-import { CellReader } from './read-cell.js';
+import { headsKnown, readHead } from './head.js';
+import { LogReading, type ReadLog } from './log-reading.js';
 import { afterLineEnd, lineEnd, scanCsv, type CsvRecord } from './scan-csv.js';
-
-/** A file read: columns by key, comment lines, the heads of the user's own columns, and the report. */
-export interface ReadLog {
-  readonly columns: Record<string, ArrayLike<CellValue>>;
-  readonly preamble: readonly string[];
-  readonly ownHeads: ReadonlyMap<string, string>;
-  readonly report: LogReport;
-}
 
 /**
  * Reads a sight log from CSV. The delimiter (comma, semicolon or tab) is found from the head; decimal commas,
@@ -29,7 +15,12 @@ export function readCsv(input: string | Uint8Array): ReadLog {
   const top = readTop(text);
   const named = top.heads.findLastIndex((h) => h !== '') + 1;
   const head = readHead(top.heads.slice(0, named), top.line);
-  const reading = new LogReading(head, text, [...notes, ...head.notes], top.heads.length);
+  const reading = new LogReading(
+    head,
+    (r) => text.slice(r.from, r.to),
+    [...notes, ...head.notes],
+    top.heads.length,
+  );
   for (const record of scanCsv(text, top.delimiter, top.next, top.nextLine, top.heads.length)) {
     const first = text.charCodeAt(record.from);
     if (first === 35) top.preamble.push(text.slice(record.from, record.to));
@@ -81,129 +72,4 @@ function bestDelimiter(row: string): string {
     return headsKnown(record?.cells ?? []);
   };
   return [',', ';', '\t', '|'].reduce((best, d) => (known(d) > known(best) ? d : best));
-}
-
-/** Collects rows into columns and findings. */
-class LogReading {
-  private readonly refused: RefusedRow[] = [];
-  private readonly queries: CellFinding[] = [];
-  private readonly readers: (CellReader | null)[];
-  private readonly columns: ColumnBuilder;
-  private rows = 0;
-  private commas = 0;
-  private readonly dateAt: number;
-  private readonly timeAt: number;
-
-  constructor(
-    private readonly head: LogHead,
-    private readonly text: string,
-    private readonly notes: string[],
-    /** Cells of the head with those at its end that have no name. */
-    private readonly rawWidth: number,
-  ) {
-    this.readers = head.cells.map((c) =>
-      c.kind === 'known' ? new CellReader(c.column, c.unit, c.prefix) : null,
-    );
-    this.columns = new ColumnBuilder(head.cells.flatMap((c) => (c.kind === 'own' ? [c.key] : [])));
-    this.dateAt = head.cells.findIndex((c) => c.kind === 'date');
-    this.timeAt = head.cells.findIndex(
-      (c) => c.kind === 'known' && (c.column.key === 'utcMs' || c.column.key === 'watchMs'),
-    );
-  }
-
-  take(record: CsvRecord): void {
-    this.rows += 1;
-    const { cells } = record;
-    const width = this.head.cells.length;
-    const wide = cells.length > this.rawWidth || cells.slice(width).some((c) => c !== '');
-    if (record.damage) {
-      const { cell, reason } = record.damage;
-      return this.refuse(record, [this.finding(record, cell, reason)]);
-    }
-    if (wide || cells.length < width) return this.refuse(record, [this.countFinding(record)]);
-    const row = new Map<string, CellValue>([['line', record.line]]);
-    const findings: CellFinding[] = [];
-    for (let i = 0; i < width; i++) {
-      const reason = this.readCell(i, cells, row);
-      if (reason !== null) findings.push(this.finding(record, i, reason));
-    }
-    if (findings.length === 0)
-      for (const found of checkRow(row)) {
-        const at = this.head.cells.findIndex(
-          (c) => c.kind === 'known' && c.column.key === found.key,
-        );
-        const made = this.finding(record, at < 0 ? null : at, found.reason);
-        (found.refuse ? findings : this.queries).push(made);
-      }
-    if (findings.length > 0) this.refuse(record, findings);
-    else this.columns.add(row);
-  }
-
-  finish(preamble: readonly string[]): ReadLog {
-    if (this.commas > 0)
-      this.notes.push(`A comma was read as the decimal point in ${this.commas} cells.`);
-    const columns = this.columns.finish();
-    this.queries.push(...findDuplicates(columns));
-    this.queries.sort((a, b) => a.line - b.line);
-    const own = this.head.cells.flatMap((c) =>
-      c.kind === 'own' ? [[c.key, c.text] as const] : [],
-    );
-    return {
-      columns,
-      preamble,
-      ownHeads: new Map(own),
-      report: new LogReport(this.rows, this.refused, this.queries, this.notes),
-    };
-  }
-
-  /** Puts what the cell holds into the row. Returns why it cannot, or null. */
-  private readCell(
-    i: number,
-    cells: readonly string[],
-    row: Map<string, CellValue>,
-  ): string | null {
-    const cell = this.head.cells[i] as HeadCell;
-    let text = unguardFormula(cells[i] ?? '');
-    if (cell.kind === 'own') row.set(cell.key, text === '' ? null : text);
-    if (cell.kind !== 'known') return null;
-    if (i === this.timeAt && this.dateAt >= 0 && text !== '')
-      text = `${cells[this.dateAt] ?? ''} ${text}`.trim();
-    if (text === '') return null;
-    const read = this.readers[i]?.read(text);
-    if (!read?.ok) return read?.reason ?? null;
-    if (read.comma) this.commas += 1;
-    row.set(cell.column.key, read.value);
-    if (cell.column.textKey) row.set(cell.column.textKey, read.text);
-    return null;
-  }
-
-  private refuse(record: CsvRecord, findings: readonly CellFinding[]): void {
-    this.refused.push({
-      line: record.line,
-      text: this.text.slice(record.from, record.to),
-      findings,
-    });
-  }
-
-  private finding(record: CsvRecord, cell: number | null, reason: string): CellFinding {
-    return {
-      line: record.line,
-      column: cell === null ? null : cell + 1,
-      head: cell === null ? null : (this.head.cells[cell]?.text ?? null),
-      text: cell === null ? '' : (record.cells[cell] ?? ''),
-      reason,
-    };
-  }
-
-  private countFinding(record: CsvRecord): CellFinding {
-    const [found, wanted] = [record.cells.length, this.head.cells.length];
-    const few = found < wanted;
-    const cause = few
-      ? `The first one missing is '${this.head.cells[found]?.text}'.`
-      : record.cells.some((c, i) => /\d$/.test(c) && /^\d/.test(record.cells[i + 1] ?? ''))
-        ? 'Is there a decimal comma in a cell? Put such a cell in quotation marks, or separate cells with semicolons.'
-        : 'Is there a comma in a remark? Put that cell in quotation marks.';
-    const reason = `The row has ${found} cells and the head ${wanted}. ${cause}`;
-    return this.finding(record, few ? found - 1 : wanted, reason);
-  }
 }

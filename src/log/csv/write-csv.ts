@@ -1,5 +1,6 @@
 import { logColumns } from '../columns/log-columns.js';
 import type { CellValue, LogColumn } from '../columns/column.js';
+import { readUtcMs } from '../columns/read-time.js';
 import * as print from '../columns/print-value.js';
 import type { LogReport } from '../report.js';
 import { guardFormula } from './formulas.js';
@@ -53,7 +54,7 @@ const ALWAYS = new Set(['utcMs', 'body', 'limb', 'readingDeg']);
 const headText = (c: LogColumn) => (c.unit ? `${c.head} (${c.unit})` : c.head);
 
 /** The text of a cell: as written where the value is still the written one, else printed. */
-function cellText(column: LogColumn, row: Row): string {
+export function cellText(column: LogColumn, row: Row, unitInHead = true): string {
   const value = row[column.key] ?? null;
   if (column.key === 'utcMs') return utcCell(row);
   if (column.key === 'watchMs') return String(row['watchText'] ?? '');
@@ -62,7 +63,8 @@ function cellText(column: LogColumn, row: Row): string {
   if (!column.textKey)
     return column.key === 'limb' && value === 'centre' ? centre(row) : String(value);
   const text = textOf(column, row) ?? column.print?.(value as number) ?? String(value);
-  return column.unit &&
+  return unitInHead &&
+    column.unit &&
     text.endsWith(` ${column.unit}`) &&
     BARE.test(text.slice(0, -column.unit.length).trim())
     ? text.slice(0, -column.unit.length).trim()
@@ -86,11 +88,11 @@ export function textOf(column: LogColumn, row: Row): string | null {
 
 /** UTC is left to watch time and watch error where it came from them. */
 function utcCell(row: Row): string {
-  if (row['utcText'] === null && row['watchText'] !== null && row['watchErrorText'] !== null)
-    return '';
+  const byWatch = (row['watchMs'] as number) - (row['watchErrorS'] as number) * 1000;
+  if (row['utcText'] === null && row['watchText'] !== null && byWatch === row['utcMs']) return '';
   const ms = row['utcMs'] as number;
   const text = row['utcText'];
-  return typeof text === 'string' && text !== '' ? text : print.utc(ms);
+  return typeof text === 'string' && saysMs(text, ms) ? text : print.utc(ms);
 }
 
 const centre = (row: Row) => (row['body'] === 'Sun' || row['body'] === 'Moon' ? 'centre' : '');
@@ -107,4 +109,12 @@ function refusedLines(report: LogReport): string[] {
     ),
     `# refused text: ${JSON.stringify(row.text)}`,
   ]);
+}
+
+function saysMs(text: string, ms: number): boolean {
+  try {
+    return readUtcMs(text) === ms;
+  } catch {
+    return false;
+  }
 }

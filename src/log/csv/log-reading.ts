@@ -1,0 +1,148 @@
+import type { CellValue } from '../columns/column.js';
+import { LogReport, type CellFinding, type RefusedRow } from '../report.js';
+import { checkRow } from '../table/check-row.js';
+import { ColumnBuilder } from '../table/column-builder.js';
+import { findDuplicates } from '../table/find-duplicates.js';
+import { unguardFormula } from './formulas.js';
+import type { HeadCell, LogHead } from './head.js';
+import { CellReader } from './read-cell.js';
+import type { CsvRecord } from './scan-csv.js';
+
+/** A file read: columns by key, comment lines, the heads of the user's own columns, and the report. */
+export interface ReadLog {
+  readonly columns: Record<string, ArrayLike<CellValue>>;
+  readonly preamble: readonly string[];
+  readonly ownHeads: ReadonlyMap<string, string>;
+  readonly report: LogReport;
+}
+
+/** Collects rows into columns and findings. */
+export class LogReading {
+  private readonly refused: RefusedRow[] = [];
+  private readonly queries: CellFinding[] = [];
+  private readonly readers: (CellReader | null)[];
+  private readonly columns: ColumnBuilder;
+  private rows = 0;
+  private commas = 0;
+  private readonly dateAt: number;
+  private readonly timeAt: number;
+
+  constructor(
+    private readonly head: LogHead,
+    /** The whole text of a record, for those refused. */
+    private readonly textOf: (record: CsvRecord) => string,
+    private readonly notes: string[],
+    /** Cells of the head with those at its end that have no name. */
+    private readonly rawWidth: number,
+  ) {
+    this.readers = head.cells.map((c) =>
+      c.kind === 'known' ? new CellReader(c.column, c.unit, c.prefix) : null,
+    );
+    this.columns = new ColumnBuilder(head.cells.flatMap((c) => (c.kind === 'own' ? [c.key] : [])));
+    this.dateAt = head.cells.findIndex((c) => c.kind === 'date');
+    this.timeAt = head.cells.findIndex(
+      (c) => c.kind === 'known' && (c.column.key === 'utcMs' || c.column.key === 'watchMs'),
+    );
+  }
+
+  take(record: CsvRecord): void {
+    this.rows += 1;
+    const { cells } = record;
+    const width = this.head.cells.length;
+    const wide = cells.length > this.rawWidth || cells.slice(width).some((c) => c !== '');
+    if (record.damage) {
+      const { cell, reason } = record.damage;
+      return this.refuse(record, [this.finding(record, cell, reason)]);
+    }
+    if (wide || cells.length < width) return this.refuse(record, [this.countFinding(record)]);
+    const row = new Map<string, CellValue>([['line', record.line]]);
+    const findings: CellFinding[] = [];
+    for (let i = 0; i < width; i++) {
+      const reason = this.readCell(i, cells, row);
+      if (reason !== null) findings.push(this.finding(record, i, reason));
+    }
+    if (findings.length === 0)
+      for (const found of checkRow(row)) {
+        const at = this.head.cells.findIndex(
+          (c) => c.kind === 'known' && c.column.key === found.key,
+        );
+        const made = this.finding(record, at < 0 ? null : at, found.reason);
+        (found.refuse ? findings : this.queries).push(made);
+      }
+    if (findings.length > 0) this.refuse(record, findings);
+    else this.columns.add(row);
+  }
+
+  finish(preamble: readonly string[], refusedBefore: readonly RefusedRow[] = []): ReadLog {
+    if (this.commas > 0)
+      this.notes.push(`A comma was read as the decimal point in ${this.commas} cells.`);
+    const columns = this.columns.finish();
+    this.queries.push(...findDuplicates(columns));
+    this.queries.sort((a, b) => a.line - b.line);
+    const own = this.head.cells.flatMap((c) =>
+      c.kind === 'own' ? [[c.key, c.text] as const] : [],
+    );
+    return {
+      columns,
+      preamble,
+      ownHeads: new Map(own),
+      report: new LogReport(
+        this.rows + refusedBefore.length,
+        [...refusedBefore, ...this.refused],
+        this.queries,
+        this.notes,
+      ),
+    };
+  }
+
+  /** Puts what the cell holds into the row. Returns why it cannot, or null. */
+  private readCell(
+    i: number,
+    cells: readonly string[],
+    row: Map<string, CellValue>,
+  ): string | null {
+    const cell = this.head.cells[i] as HeadCell;
+    let text = unguardFormula(cells[i] ?? '');
+    if (cell.kind === 'own') row.set(cell.key, text === '' ? null : text);
+    if (cell.kind !== 'known') return null;
+    if (i === this.timeAt && this.dateAt >= 0 && text !== '')
+      text = `${cells[this.dateAt] ?? ''} ${text}`.trim();
+    if (text === '') return null;
+    const read = this.readers[i]?.read(text);
+    if (!read?.ok) return read?.reason ?? null;
+    if (read.comma) this.commas += 1;
+    row.set(cell.column.key, read.value);
+    if (cell.column.textKey) row.set(cell.column.textKey, read.text);
+    return null;
+  }
+
+  private refuse(record: CsvRecord, findings: readonly CellFinding[]): void {
+    this.refused.push({
+      line: record.line,
+      text: this.textOf(record),
+      findings,
+    });
+  }
+
+  private finding(record: CsvRecord, cell: number | null, reason: string): CellFinding {
+    return {
+      line: record.line,
+      column: cell === null ? null : cell + 1,
+      head: cell === null ? null : (this.head.cells[cell]?.text ?? null),
+      text: cell === null ? '' : (record.cells[cell] ?? ''),
+      reason,
+    };
+  }
+
+  private countFinding(record: CsvRecord): CellFinding {
+    const [found, wanted] = [record.cells.length, this.head.cells.length];
+    const few = found < wanted;
+    const cause = few
+      ? `The first one missing is '${this.head.cells[found]?.text}'.`
+      : record.cells.some((c, i) => /\d$/.test(c) && /^\d/.test(record.cells[i + 1] ?? ''))
+        ? 'Is there a decimal comma in a cell? Put such a cell in quotation marks, or separate cells with semicolons.'
+        : 'Is there a comma in a remark? Put that cell in quotation marks.';
+    const reason = `The row has ${found} cells and the head ${wanted}. ${cause}`;
+    return this.finding(record, few ? found - 1 : wanted, reason);
+  }
+}
