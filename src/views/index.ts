@@ -3,5 +3,6 @@ export { MIME, DISPLAY, type Displayable, type MimeBundle, type ViewName } from 
 export { View, type ViewState, toDisplay, type RawDisplay } from './live/index.js';
 export { chart, chartFigure } from './chart/index.js';
 export { residuals } from './residuals/index.js';
+export { uncertainty } from './uncertainty/index.js';
 export { workingView } from './working/working-view.js';
 export { workingText, workingData, workingHtml } from './working/index.js';

@@ -21,26 +21,25 @@ const COURSE = angle('312°');
 const SPEED = knots(5.2);
 const AT = Instant.utc('2027-05-14 05:33:00 UTC');
 
+/** Stars of a dawn round, when each was taken, and how far off each altitude is, minutes of arc. */
 const ROUND: readonly (readonly [BodyName, string, number])[] = [
-  ['Acrux', '05:21:12', 0.5],
+  ['Achernar', '05:21:12', 0.5],
   ['Altair', '05:24:07', -0.9],
   ['Fomalhaut', '05:29:40', 0.7],
-  ['Rigil Kentaurus', '05:33:00', -0.4],
-];
-const MORE: readonly (readonly [BodyName, string, number])[] = [
-  ['Achernar', '05:22:30', -0.6],
+  ['Antares', '05:33:00', -0.4],
+  ['Peacock', '05:22:30', -0.6],
   ['Vega', '05:25:31', 0.2],
-  ['Antares', '05:26:44', 1.1],
-  ['Acrux', '05:27:50', -0.1],
+  ['Shaula', '05:26:44', 1.1],
+  ['Achernar', '05:27:50', -0.1],
   ['Altair', '05:30:15', 0.8],
   ['Fomalhaut', '05:31:09', -0.7],
-  ['Peacock', '05:31:58', 0.3],
-  ['Canopus', '05:32:30', 2.4],
+  ['Rasalhague', '05:31:58', 0.3],
+  ['Diphda', '05:32:30', 2.8],
 ];
 
 /** Altitudes as they would be observed from the yawl, each off by the minutes given. */
 export function sampleRound(count = 4): AltitudeObservation[] {
-  return [...ROUND, ...MORE].slice(0, count).map(([body, time, errorArcmin]) => {
+  return ROUND.slice(0, count).map(([body, time, errorArcmin]) => {
     const instant = Instant.utc(`2027-05-14 ${time} UTC`);
     const place = apparentPlace(body, instant);
     const hours = instant.minus(AT).hours;

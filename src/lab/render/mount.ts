@@ -3,6 +3,7 @@ import { mountChart } from './chart/chart.js';
 import { h } from './dom.js';
 import { mountPlotly } from './plotly-figure.js';
 import { mountResiduals } from './residuals/residuals.js';
+import { mountUncertainty } from './uncertainty/uncertainty.js';
 import { ensureStyle } from './style.js';
 import type { Mount, Services, ViewHandle } from './view.js';
 import { stillView } from './view.js';
@@ -12,6 +13,7 @@ const MOUNTS: Readonly<Partial<Record<string, Mount>>> = {
   [MIME.working]: mountWorking,
   [MIME.chart]: mountChart,
   [MIME.residuals]: mountResiduals,
+  [MIME.uncertainty]: mountUncertainty,
   [MIME.plotly]: mountPlotly,
 };
 

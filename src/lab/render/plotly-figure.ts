@@ -15,6 +15,7 @@ const axis = (c: Record<Role, string>): Axis => ({
   zerolinecolor: c.faint,
   tickcolor: c.faint,
   automargin: true,
+  title: { font: { size: 13 }, standoff: 8 },
 });
 
 /** A plotly template in our roles: what a figure does not say follows the page's theme. */
@@ -32,7 +33,8 @@ export function figureTemplate(host: Element): object {
       legend: { bgcolor: 'rgba(0,0,0,0)', font: { color: c.ink } },
       hoverlabel: { bgcolor: c.paper, bordercolor: c.ink, font: { color: c.ink } },
       modebar: { bgcolor: 'rgba(0,0,0,0)', color: c.faint, activecolor: c.accent },
-      margin: { l: 64, r: 20, t: 40, b: 52 },
+      title: { font: { size: 15 }, x: 0.02, xanchor: 'left' },
+      margin: { l: 60, r: 16, t: 44, b: 48 },
     },
   };
 }

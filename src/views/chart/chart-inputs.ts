@@ -1,8 +1,9 @@
-import type { Fix } from '../../core/fix/index.js';
+import type { Fix, FixOptions } from '../../core/fix/index.js';
+import { fixSettings } from '../../core/fix/fix-options.js';
 import type { AltitudeObservation } from '../../core/line/index.js';
 import { Angle, Duration, Instant, Position, Speed } from '../../core/units/index.js';
 import { list, record, text, type Check } from '../check.js';
-import { anything, number, oneOf, optional, within } from '../check.js';
+import { anything, number, oneOf, optional } from '../check.js';
 import { decode, encode, type Encoded } from '../inputs/encode.js';
 
 /** What a chart works its fix out from again: altitudes with their errors, and how the fix was asked for. */
@@ -113,4 +114,25 @@ const chart = record({
 /** Chart data out of a notebook file; observations are checked where they are read. @throws ViewDataError */
 export const checkChartData = (value: unknown): ChartData => chart(value, '') as ChartData;
 
-export const levelCheck = within(0.1, 0.9999);
+/** Options of a fix out of view data. @throws RangeError, EntryError when they cannot be */
+export function decodeFixOptions(value: unknown): FixOptions {
+  const options = withoutNulls(decode(value)) as FixOptions;
+  fixSettings(options);
+  return options;
+}
+
+/** JSON writes `null` where an option is absent. */
+function withoutNulls(value: unknown): unknown {
+  if (typeof value !== 'object' || value === null) return {};
+  const clean = (v: unknown): unknown =>
+    Array.isArray(v)
+      ? v.map(clean)
+      : v !== null && typeof v === 'object' && Object.getPrototypeOf(v) === Object.prototype
+        ? withoutNulls(v)
+        : v;
+  return Object.fromEntries(
+    Object.entries(value)
+      .filter(([, v]) => v !== null && v !== undefined)
+      .map(([k, v]) => [k, clean(v)]),
+  );
+}

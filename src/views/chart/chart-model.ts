@@ -2,8 +2,12 @@ import { fix, type Fix, type FixOptions } from '../../core/fix/index.js';
 import { runBetween, trackOf } from '../../core/fix/run.js';
 import { fixSettings, type FixSettings } from '../../core/fix/fix-options.js';
 import { Angle, Instant, Position, Speed } from '../../core/units/index.js';
-import { decode } from '../inputs/encode.js';
-import { decodeObservation, type ChartObservation, type FixInputs } from './chart-inputs.js';
+import {
+  decodeFixOptions,
+  decodeObservation,
+  type ChartObservation,
+  type FixInputs,
+} from './chart-inputs.js';
 import { fixLabel } from './chart-text.js';
 import type { ChartLine, ChartScene, Run } from './scene.js';
 import type { Place } from './window.js';
@@ -63,10 +67,9 @@ export class ChartModel {
   /** @throws RangeError, ViewDataError, EntryError when the data are not those of a fix */
   static from(inputs: FixInputs): ChartModel {
     const observations = inputs.observations.map(decodeObservation);
-    const options = withoutNulls(decode(inputs.options)) as FixOptions;
+    const options = decodeFixOptions(inputs.options);
     const { at } = options;
     if (!(at instanceof Instant)) throw new RangeError('the time of this fix cannot be read');
-    fixSettings(options);
     return new ChartModel(observations, options, at);
   }
 
@@ -190,20 +193,4 @@ export class ChartModel {
       };
     });
   }
-}
-
-/** JSON writes `null` where an option is absent. */
-function withoutNulls(value: unknown): unknown {
-  if (typeof value !== 'object' || value === null) return {};
-  const clean = (v: unknown): unknown =>
-    Array.isArray(v)
-      ? v.map(clean)
-      : v !== null && typeof v === 'object' && Object.getPrototypeOf(v) === Object.prototype
-        ? withoutNulls(v)
-        : v;
-  return Object.fromEntries(
-    Object.entries(value)
-      .filter(([, v]) => v !== null && v !== undefined)
-      .map(([k, v]) => [k, clean(v)]),
-  );
 }

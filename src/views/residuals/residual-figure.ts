@@ -38,6 +38,8 @@ const hover = (p: ResidualPoint) =>
     ...(p.isAccepted ? [] : [p.reason ? `rejected: ${p.reason}` : 'rejected']),
   ].join(' · ');
 
+const TIME_AXIS = { type: 'date', tickformat: '%H:%M\n%-d %b %Y' };
+
 function axisLayout(axis: ResidualAxis): Record<string, unknown> {
   const title = { text: AXES[axis].title };
   if (axis === 'azimuth') {
@@ -45,7 +47,7 @@ function axisLayout(axis: ResidualAxis): Record<string, unknown> {
     return { title, range: [0, 360], tickvals, ticktext: tickvals.map((v) => formatBearing(v)) };
   }
   if (axis === 'altitude') return { title, ticksuffix: '°' };
-  return axis === 'observer' ? { title, type: 'category' } : { title, type: 'date' };
+  return axis === 'observer' ? { title, type: 'category' } : { title, ...TIME_AXIS };
 }
 
 /** Strips of one and of two standard deviations behind the points. */
@@ -100,6 +102,7 @@ export function residualFigure(
     data,
     layout: {
       height: 380,
+      margin: { t: 16 },
       showlegend: data.length > 1,
       xaxis: axisLayout(axis),
       yaxis: {
@@ -107,6 +110,7 @@ export function residualFigure(
           text: isStandardised ? 'Residual, standard deviations' : 'Residual, minutes of arc',
         },
         zeroline: true,
+        ticksuffix: isStandardised ? ' σ' : '′',
       },
       shapes: bands(points, isStandardised),
       hovermode: 'closest',
@@ -171,8 +175,9 @@ export function runFigure(points: readonly ResidualPoint[]): PlotlyFigure {
     ],
     layout: {
       height: 380,
-      xaxis: { title: { text: 'Time, UTC' }, type: 'date' },
-      yaxis: { title: { text: 'Altitude less the mean slope, minutes of arc' } },
+      margin: { t: 16 },
+      xaxis: { title: { text: 'Time, UTC' }, ...TIME_AXIS },
+      yaxis: { title: { text: 'Altitude less the mean slope, minutes of arc' }, ticksuffix: '′' },
       legend: { orientation: 'h', y: 1.12 },
       hovermode: 'closest',
     },

@@ -1,0 +1,84 @@
+import type { Position } from '../../core/units/index.js';
+import { frameFor } from '../chart/chart-svg.js';
+import { graticule } from '../chart/graticule.js';
+import { ringPoints } from '../chart/line-geometry.js';
+import { project, windowAround } from '../chart/window.js';
+import { ACCENT, INK, PAPER, REGION, REGION_EDGE } from '../svg/inks.js';
+import { pathData, px, svg, type SvgNode } from '../svg/svg-node.js';
+import type { LevelRegion } from './uncertainty-model.js';
+
+let serial = 0;
+
+/** The regions of all levels, one in another, about the fix: a piece of chart with its graticule. */
+export function regionsSvg(
+  levels: readonly LevelRegion[],
+  fix: Position,
+  size: { readonly width: number; readonly height: number },
+): SvgNode {
+  const frame = frameFor(size.width, size.height);
+  const w = windowAround(frame, [fix, ...levels.flatMap((l) => l.outline)], 1.25);
+  const { lines, edge } = graticule(w);
+  const outer = [...levels].sort((a, b) => b.level - a.level);
+  const [x, y] = project(w, fix);
+  const clip = `ch-regions-${(serial += 1)}`;
+  const labels = outer.map((l) => {
+    const points = ringPoints(l.outline, w);
+    const top = points.reduce((best, p) => (p[1] < best[1] ? p : best), [0, Infinity] as const);
+    return svg(
+      'text',
+      {
+        x: px(top[0]),
+        y: px(top[1] - 3),
+        'text-anchor': 'middle',
+        fill: INK,
+        'font-size': 11,
+        stroke: PAPER,
+        'stroke-width': 3,
+        'paint-order': 'stroke',
+      },
+      `${Math.round(l.level * 100)} %`,
+    );
+  });
+  const { left, top, width, height } = frame;
+  const title = 'Regions about the fix, by how often they hold the ship';
+  return svg(
+    'svg',
+    {
+      xmlns: 'http://www.w3.org/2000/svg',
+      viewBox: `0 0 ${size.width} ${size.height}`,
+      width: size.width,
+      height: size.height,
+      role: 'img',
+      'aria-label': title,
+      'font-family': 'inherit',
+      style: 'max-width:100%;height:auto;font-variant-numeric:tabular-nums',
+    },
+    svg('title', {}, title),
+    svg('clipPath', { id: clip }, svg('rect', { x: left, y: top, width, height })),
+    svg(
+      'g',
+      { 'clip-path': `url(#${clip})` },
+      svg('rect', { x: left, y: top, width, height, fill: PAPER }),
+      lines,
+      ...outer.map((l) =>
+        svg('path', {
+          d: pathData(ringPoints(l.outline, w), true),
+          fill: REGION,
+          stroke: REGION_EDGE,
+          'stroke-width': 1.1,
+        }),
+      ),
+      svg('circle', {
+        cx: px(x),
+        cy: px(y),
+        r: 6.5,
+        fill: 'none',
+        stroke: ACCENT,
+        'stroke-width': 2,
+      }),
+      svg('circle', { cx: px(x), cy: px(y), r: 1.8, fill: ACCENT }),
+      ...labels,
+    ),
+    edge,
+  );
+}
