@@ -439,7 +439,26 @@ function novasTopocentricStars(): Check[] {
   ];
 }
 
+/** Minutes of the Sun's GHA as a printed sight has them (its whole degrees depend on the assumed longitude). */
+function printedSight(): Check {
+  return {
+    group: 'Printed places',
+    subject: 'Sun 1984-03-31 09:15:38',
+    quantity: 'minutes of GHA',
+    unit: '′',
+    tolerance: 0.2,
+    reason: 'worked with an almanac printed to 0.1′ and its increments, and UTC taken as UT1',
+    source: 'U.S. Navy, NAVEDTRA 14220/14221, ch. 9 p. 9-24',
+    expected: 1,
+    modulo: 60,
+    *cases() {
+      const { gha } = apparentPlace('Sun', Instant.utc('1984-03-31 09:15:38'));
+      yield { label: 'GHA', ours: gha.arcminutes, theirs: 52.2 };
+    },
+  };
+}
+
 /** Places printed in books and check-out files. */
 export function printedSkyChecks(): Check[] {
-  return [...meeusPlaces(), ...meeusQuantities(), ...novasChecks()];
+  return [...meeusPlaces(), ...meeusQuantities(), printedSight(), ...novasChecks()];
 }

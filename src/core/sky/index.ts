@@ -3,6 +3,7 @@ export * from './body-text.js';
 export * from './apparent-place.js';
 export * from './place-working.js';
 export * from './almanac-entry.js';
+export * from './almanac-hour.js';
 export * from './place-kernel.js';
 export * from './magnitude.js';
 export * from './provide-ephemeris.js';
