@@ -1,3 +1,5 @@
+import './display/install.js';
+
 export { SightLog, type LogRound, type LogRow } from './sight-log.js';
 export { LogReport, type CellFinding, type RefusedRow } from './report.js';
 export { Track, type TrackPoint } from './exchange/track.js';
@@ -59,4 +61,5 @@ export {
   type MixedFit,
 } from './statistics/index.js';
 export { toGeoJson, type Mapped } from './exchange/geojson.js';
+export { reportHtml } from './display/report-html.js';
 export { toGpx } from './exchange/write-gpx.js';

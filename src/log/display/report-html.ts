@@ -1,0 +1,25 @@
+import type { ReportSection } from '../analysis/passage-report.js';
+import { escapeHtml } from './plain-table.js';
+
+/** Sections of sentences and tables as HTML without styles or script. */
+export function reportHtml(sections: readonly ReportSection[]): string {
+  return `<div class="cocked-hat-report">${sections.map(sectionHtml).join('\n')}</div>`;
+}
+
+function sectionHtml({ title, sentences, table }: ReportSection): string {
+  const text = sentences.map((s) => `<p>${escapeHtml(s)}</p>`).join('');
+  return `<h4>${escapeHtml(title)}</h4>${text}${table ? tableHtml(table) : ''}`;
+}
+
+function tableHtml({ heads, rows }: NonNullable<ReportSection['table']>): string {
+  const head = heads.map((h) => `<th scope="col">${escapeHtml(h)}</th>`).join('');
+  const body = rows
+    .map((r) => {
+      const cells = r.map((c, i) =>
+        i === 0 ? `<th scope="row">${escapeHtml(c)}</th>` : `<td>${escapeHtml(c)}</td>`,
+      );
+      return `<tr>${cells.join('')}</tr>`;
+    })
+    .join('');
+  return `<table><thead><tr>${head}</tr></thead><tbody>${body}</tbody></table>`;
+}
