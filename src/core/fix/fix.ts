@@ -19,7 +19,7 @@ import { chi2Cdf } from './distributions.js';
 import { bestCrossingDeg, FAR_ARCMIN, FixFlag, geometryFlags } from './flags.js';
 import { FixLine } from './fix-line.js';
 import { fixSettings, type FixOptions, type FixSettings } from './fix-options.js';
-import { eigen2, inverse, type Matrix, multiply, transpose } from './matrix.js';
+import { inverse, type Matrix, multiply, transpose } from './matrix.js';
 import { wantsGrid } from './method.js';
 import type { DensityGrid } from './posterior.js';
 import type { Region } from './region.js';
@@ -415,10 +415,4 @@ function placeFlags(s: Solution, rivals: readonly Solution[], dr: Position | und
     }
   }
   return flags;
-}
-
-/** Long over short axis of the covariance, for tests and views. */
-export function axisRatio(c: Matrix): number {
-  const { major, minor } = eigen2(c);
-  return Math.sqrt(major / minor);
 }

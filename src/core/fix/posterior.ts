@@ -96,10 +96,10 @@ export interface DensityGrid {
   /** Node coordinates along the long and the short axis, minutes of arc. */
   readonly along: readonly number[];
   readonly across: readonly number[];
-  /** Log density less its highest value, by across index then along index. */
-  readonly logs: readonly (readonly number[])[];
-  /** Probability of each node's cell. */
-  readonly mass: readonly (readonly number[])[];
+  /** Log density less its highest value; node (i along, j across) at index j × along.length + i. */
+  readonly logs: Float64Array;
+  /** Probability of each node's cell, in the same order. */
+  readonly mass: Float64Array;
   readonly peak: number;
 }
 
@@ -147,23 +147,26 @@ function nodes(low: number, high: number, spread: number, count: number): number
 
 function fill(d: Density, angleRad: number, along: number[], across: number[]): DensityGrid {
   const [cos, sin] = [Math.cos(angleRad), Math.sin(angleRad)];
-  const raw = across.map((v) => along.map((u) => d.log(u * cos - v * sin, u * sin + v * cos)));
-  const peak = Math.max(...raw.map((row) => Math.max(...row)));
-  const logs = raw.map((row) => row.map((x) => x - peak));
+  const columns = along.length;
+  const logs = new Float64Array(columns * across.length);
+  let peak = -Infinity;
+  for (let k = 0; k < logs.length; k++) {
+    const [u, v] = [along[k % columns] as number, across[Math.floor(k / columns)] as number];
+    const log = d.log(u * cos - v * sin, u * sin + v * cos);
+    logs[k] = log;
+    if (log > peak) peak = log;
+  }
   const [wu, wv] = [widths(along), widths(across)];
-  const weights = logs.map((row, j) =>
-    row.map((x, i) => Math.exp(x) * (wu[i] as number) * (wv[j] as number)),
-  );
-  const total = weights.flat().reduce((s, v) => s + v, 0);
-  return {
-    density: d,
-    angleRad,
-    along,
-    across,
-    logs,
-    mass: weights.map((row) => row.map((x) => x / total)),
-    peak,
-  };
+  const mass = new Float64Array(logs.length);
+  let total = 0;
+  for (let k = 0; k < logs.length; k++) {
+    const log = (logs[k] as number) - peak;
+    logs[k] = log;
+    mass[k] = Math.exp(log) * (wu[k % columns] as number) * (wv[Math.floor(k / columns)] as number);
+    total += mass[k] as number;
+  }
+  for (let k = 0; k < mass.length; k++) mass[k] = (mass[k] as number) / total;
+  return { density: d, angleRad, along, across, logs, mass, peak };
 }
 
 const widths = (x: readonly number[]): number[] =>
@@ -171,8 +174,13 @@ const widths = (x: readonly number[]): number[] =>
 
 /** Shrinks a side to where a millionth of the probability lies beyond, widens one that still carries some. */
 function refit({ along, across, mass }: DensityGrid, box: Box): Box {
-  const byAlong = along.map((_, i) => mass.reduce((s, row) => s + (row[i] as number), 0));
-  const byAcross = mass.map((row) => row.reduce((s, v) => s + v, 0));
+  const byAlong = new Array<number>(along.length).fill(0);
+  const byAcross = new Array<number>(across.length).fill(0);
+  mass.forEach((m, k) => {
+    const [i, j] = [k % along.length, Math.floor(k / along.length)];
+    byAlong[i] = (byAlong[i] as number) + m;
+    byAcross[j] = (byAcross[j] as number) + m;
+  });
   const [l, r] = side(along, byAlong, box[0], box[1]);
   const [b, t] = side(across, byAcross, box[2], box[3]);
   return [l, r, b, t];
@@ -201,38 +209,37 @@ export interface GridRegion {
   /** Log density at the edge, on the scale of `density.log`. */
   readonly edgeLog: number;
   /** Outline in minutes of arc north and east of the centre. */
-  readonly outline: readonly (readonly [north: number, east: number])[];
-  readonly meanArcmin: readonly [north: number, east: number];
-  readonly covariance: Matrix;
+  readonly outline: () => readonly (readonly [north: number, east: number])[];
+  readonly moments: () => { meanArcmin: [north: number, east: number]; covariance: Matrix };
 }
 
 export function gridRegion(grid: DensityGrid, level: number): GridRegion {
   const edge = edgeOf(grid, probability(level));
-  const rings = contourRings(
-    (i, j) => (grid.logs[j] as number[])[i] as number,
-    grid.along.length,
-    grid.across.length,
-    edge,
-  );
-  const toPlane = ([col, row]: readonly [number, number]): readonly [number, number] => {
-    const [u, v] = [interpolate(grid.along, col), interpolate(grid.across, row)];
+  const outline = () => {
+    const rings = contourRings(
+      (i, j) => grid.logs[j * grid.along.length + i] as number,
+      grid.along.length,
+      grid.across.length,
+      edge,
+    );
     const [cos, sin] = [Math.cos(grid.angleRad), Math.sin(grid.angleRad)];
-    return [u * cos - v * sin, u * sin + v * cos];
+    return (rings[0] ?? []).map(([col, row]): readonly [number, number] => {
+      const [u, v] = [interpolate(grid.along, col), interpolate(grid.across, row)];
+      return [u * cos - v * sin, u * sin + v * cos];
+    });
   };
-  return { edgeLog: edge + grid.peak, outline: (rings[0] ?? []).map(toPlane), ...moments(grid) };
+  return { edgeLog: edge + grid.peak, outline, moments: () => moments(grid) };
 }
 
-/** The log density above which `level` of the probability lies, by bisection. */
+/** The log density above which `level` of the probability lies, by bisection to 0.0001. */
 function edgeOf(grid: DensityGrid, level: number): number {
-  let [low, high] = [-700, 0];
-  for (let i = 0; i < 48; i++) {
+  const { logs, mass } = grid;
+  let [low, high] = [-80, 0];
+  for (let i = 0; i < 20; i++) {
     const middle = (low + high) / 2;
     let held = 0;
-    for (let j = 0; j < grid.logs.length; j++) {
-      const [logs, mass] = [grid.logs[j] as readonly number[], grid.mass[j] as readonly number[]];
-      for (let k = 0; k < logs.length; k++)
-        if ((logs[k] as number) >= middle) held += mass[k] as number;
-    }
+    for (let k = 0; k < logs.length; k++)
+      if ((logs[k] as number) >= middle) held += mass[k] as number;
     if (held >= level) low = middle;
     else high = middle;
   }
@@ -249,16 +256,15 @@ function moments(grid: DensityGrid): { meanArcmin: [number, number]; covariance:
   const [cos, sin] = [Math.cos(grid.angleRad), Math.sin(grid.angleRad)];
   const mean: [number, number] = [0, 0];
   const second = zeros(2);
-  grid.mass.forEach((row, j) =>
-    row.forEach((m, i) => {
-      const [u, v] = [grid.along[i] as number, grid.across[j] as number];
-      const p = [u * cos - v * sin, u * sin + v * cos] as const;
-      for (const a of [0, 1] as const) {
-        mean[a] += m * p[a];
-        for (const b of [0, 1] as const) (second[a] as number[])[b]! += m * p[a] * p[b];
-      }
-    }),
-  );
+  grid.mass.forEach((m, k) => {
+    const i = k % grid.along.length;
+    const [u, v] = [grid.along[i] as number, grid.across[(k - i) / grid.along.length] as number];
+    const p = [u * cos - v * sin, u * sin + v * cos] as const;
+    for (const a of [0, 1] as const) {
+      mean[a] += m * p[a];
+      for (const b of [0, 1] as const) (second[a] as number[])[b]! += m * p[a] * p[b];
+    }
+  });
   const covariance = second.map((_, a) =>
     [0, 1].map((b) => at(second, a, b) - (mean[a] as number) * (mean[b] as number)),
   );

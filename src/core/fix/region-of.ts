@@ -106,24 +106,25 @@ export function onlyScale(b: RegionBasis): boolean {
 }
 
 function regionOnGrid(grid: DensityGrid, level: number): Region {
-  const { edgeLog, outline, covariance } = gridRegion(grid, level);
-  const { angleRad } = eigen2(covariance);
-  const [cos, sin] = [Math.cos(angleRad), Math.sin(angleRad)];
-  const extent = (project: (p: GridPoint) => number) => {
-    const x = outline.map(project);
-    return (Math.max(...x) - Math.min(...x)) / 2;
-  };
+  const { edgeLog, outline, moments } = gridRegion(grid, level);
   const d = grid.density;
-  return new Region(
-    level,
-    'exact density on a grid',
-    Length.nauticalMiles(extent(([n, e]) => n * cos + e * sin)),
-    Length.nauticalMiles(extent(([n, e]) => -n * sin + e * cos)),
-    axisAngle(angleRad),
-    [...outline].reverse().map(([n, e]) => placed(d, n, e)),
-    true,
-    (lat, lon) => d.logAt(lat, lon) >= edgeLog,
-  );
+  const shape = () => {
+    const { angleRad } = eigen2(moments().covariance);
+    const [cos, sin] = [Math.cos(angleRad), Math.sin(angleRad)];
+    const points = outline();
+    const extent = (project: (p: GridPoint) => number) => {
+      const x = points.map(project);
+      return Length.nauticalMiles((Math.max(...x) - Math.min(...x)) / 2);
+    };
+    return {
+      semiMajor: extent(([n, e]) => n * cos + e * sin),
+      semiMinor: extent(([n, e]) => -n * sin + e * cos),
+      axis: axisAngle(angleRad),
+      polygon: [...points].reverse().map(([n, e]) => placed(d, n, e)),
+    };
+  };
+  const holds = (lat: number, lon: number) => d.logAt(lat, lon) >= edgeLog;
+  return new Region(level, 'exact density on a grid', true, shape, holds);
 }
 
 const BAND_HALF_LENGTH_ARCMIN = 60;
@@ -149,14 +150,17 @@ function bandRegion(b: RegionBasis, level: number): Region {
       .map((p) => carriedBack(p, first.legs));
   };
   const weight = b.commonBias ? withoutBias(solution.weight) : solution.weight;
+  const shape = () => ({
+    semiMajor: Length.nauticalMiles(BAND_HALF_LENGTH_ARCMIN),
+    semiMinor: Length.nauticalMiles(half),
+    axis: axisAngle(angleRad + Math.PI / 2),
+    polygon: [...edge(1), ...edge(-1).reverse()],
+  });
   return new Region(
     level,
     'band of a single line',
-    Length.nauticalMiles(BAND_HALF_LENGTH_ARCMIN),
-    Length.nauticalMiles(half),
-    axisAngle(angleRad + Math.PI / 2),
-    [...edge(1), ...edge(-1).reverse()],
     false,
+    shape,
     (lat, lon) => quadratic(weight, residuals(rows, lat, lon)) - solution.chi2 <= k * k,
   );
 }

@@ -13,27 +13,57 @@ export type RegionMethod =
   | 'exact density on a grid'
   | 'band of a single line';
 
+/** The outline of a region and its size. */
+export interface RegionShape {
+  /** Half the longest and half the narrowest extent (semi-axes of an ellipse); 1′ of arc is 1 nautical mile. */
+  readonly semiMajor: Length;
+  readonly semiMinor: Length;
+  /** True direction of the long axis, 0° to 180°. */
+  readonly axis: Angle;
+  /** Outline, counter-clockwise, not closed by repetition. */
+  readonly polygon: readonly Position[];
+}
+
 /** Where the vessel is with a stated probability. */
 export class Region {
+  readonly #make: () => RegionShape;
+  readonly #holds: (latDeg: number, lonDeg: number) => boolean;
+  #shape: RegionShape | undefined;
   constructor(
     readonly level: number,
     readonly method: RegionMethod,
-    /** Half the longest and half the narrowest extent (semi-axes of an ellipse); 1′ of arc is 1 nautical mile. */
-    readonly semiMajor: Length,
-    readonly semiMinor: Length,
-    /** True direction of the long axis, 0° to 180°. */
-    readonly axis: Angle,
-    /** Outline, counter-clockwise, not closed by repetition. */
-    readonly polygon: readonly Position[],
     /** False for the band of a single line: `semiMajor` is then only as much of it as is drawn. */
     readonly bounded: boolean,
-    private readonly holds: (latDeg: number, lonDeg: number) => boolean,
+    shape: () => RegionShape,
+    holds: (latDeg: number, lonDeg: number) => boolean,
   ) {
+    this.#make = shape;
+    this.#holds = holds;
     Object.freeze(this);
+  }
+  get #drawn(): RegionShape {
+    this.#shape ??= this.#make();
+    return this.#shape;
+  }
+  /** Half the longest extent (semi-axis of an ellipse); 1′ of arc is 1 nautical mile. */
+  get semiMajor(): Length {
+    return this.#drawn.semiMajor;
+  }
+  /** Half the narrowest extent. */
+  get semiMinor(): Length {
+    return this.#drawn.semiMinor;
+  }
+  /** True direction of the long axis, 0° to 180°. */
+  get axis(): Angle {
+    return this.#drawn.axis;
+  }
+  /** Outline, counter-clockwise, not closed by repetition. */
+  get polygon(): readonly Position[] {
+    return this.#drawn.polygon;
   }
   /** Whether a place lies inside, by the exact criterion, not by the polygon. */
   contains(place: Position): boolean {
-    return this.holds(place.latDeg, place.lonDeg);
+    return this.#holds(place.latDeg, place.lonDeg);
   }
   /** GeoJSON (RFC 7946), cut at the antimeridian. */
   toGeoJson(): Feature {
@@ -82,20 +112,21 @@ export function ellipseRegion(
   const { major, minor, angleRad } = eigen2(covariance);
   const [a, b] = [k * Math.sqrt(major), k * Math.sqrt(Math.max(minor, 0))];
   const [cos, sin] = [Math.cos(angleRad), Math.sin(angleRad)];
-  const polygon = Array.from({ length: 72 }, (_, i) => {
-    const t = (-2 * Math.PI * i) / 72;
-    const [u, v] = [a * Math.cos(t), b * Math.sin(t)];
-    return placed(centre, u * cos - v * sin, u * sin + v * cos);
-  });
   const weight = inverse(covariance);
   return new Region(
     level,
     method,
-    Length.nauticalMiles(a),
-    Length.nauticalMiles(b),
-    axisAngle(angleRad),
-    polygon,
     true,
+    () => ({
+      semiMajor: Length.nauticalMiles(a),
+      semiMinor: Length.nauticalMiles(b),
+      axis: axisAngle(angleRad),
+      polygon: Array.from({ length: 72 }, (_, i) => {
+        const t = (-2 * Math.PI * i) / 72;
+        const [u, v] = [a * Math.cos(t), b * Math.sin(t)];
+        return placed(centre, u * cos - v * sin, u * sin + v * cos);
+      }),
+    }),
     (lat, lon) => {
       const o = offset(centre.latDeg, centre.lonDeg, lat, lon);
       const d = [o.northArcmin, o.eastArcmin];
