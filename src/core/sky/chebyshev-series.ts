@@ -9,6 +9,7 @@ export class ChebyshevSeries {
   readonly #terms: number;
   readonly #days: number;
   readonly #components: number;
+  #x = 0;
 
   constructor(
     private readonly source: EphemerisSource,
@@ -26,10 +27,8 @@ export class ChebyshevSeries {
 
   /** Value of each component at `jd` into `out`. Sums after Clenshaw (1955, Math. Tables Aids Comput. 9, 118). */
   value(jd: number, out: Float64Array): void {
-    const at = (jd - this.firstJd) / this.#days;
-    const granule = Math.floor(at);
-    const c = this.#granules[granule] ?? this.#load(granule);
-    const x = 2 * (at - granule) - 1;
+    const c = this.#seek(jd);
+    const x = this.#x;
     const x2 = 2 * x;
     const n = this.#terms;
     for (let d = 0, o = 0; d < this.#components; d++, o += n) {
@@ -46,10 +45,8 @@ export class ChebyshevSeries {
 
   /** Value and rate a day of each component. */
   valueAndRate(jd: number, out: Float64Array, rate: Float64Array): void {
-    const at = (jd - this.firstJd) / this.#days;
-    const granule = Math.floor(at);
-    const c = this.#granules[granule] ?? this.#load(granule);
-    const x = 2 * (at - granule) - 1;
+    const c = this.#seek(jd);
+    const x = this.#x;
     const x2 = 2 * x;
     const n = this.#terms;
     const scale = 2 / this.#days;
@@ -66,6 +63,14 @@ export class ChebyshevSeries {
       out[d] = x * b1 - b2 + (c[o] as number);
       rate[d] = (b1 + x * e1 - e2) * scale;
     }
+  }
+
+  /** Coefficients of the granule that holds `jd`, and where in it, −1 to 1, into `#x`. */
+  #seek(jd: number): Float64Array {
+    const at = (jd - this.firstJd) / this.#days;
+    const granule = Math.floor(at);
+    this.#x = 2 * (at - granule) - 1;
+    return this.#granules[granule] ?? this.#load(granule);
   }
 
   #load(granule: number): Float64Array {
