@@ -11,6 +11,7 @@ export * from './parallax-kernel.js';
 export * from './phase-kernel.js';
 export * from './refraction-integral.js';
 export * from './refraction-kernel.js';
+export * from './run-of-readings.js';
 export * from './watch.js';
 export { indexCorrection } from './index-correction.js';
 export { instrumentCorrection } from './instrument-correction.js';

@@ -2,7 +2,7 @@ import { Angle } from '../units/angle.js';
 import { workedFrom } from '../working/subject.js';
 import { Uncertainty, Working, type ErrorCause, type Step } from '../working/working.js';
 import { dipStep } from './dip.js';
-import { entryStep } from './entry-step.js';
+import { entryStep, strayFlags } from './entry-step.js';
 import { indexStep } from './index-correction.js';
 import { instrumentFlags, instrumentStep } from './instrument-correction.js';
 import { moonLimbFlags } from './moon-limb.js';
@@ -75,7 +75,7 @@ function observedAltitudeOf(worked: SightStages): Working<Angle> {
   ladder.add(dipStep(worked), side);
   if (stages.backSight)
     ladder.reach(backSightStep(ladder.value), Angle.degrees(stages.apparentDeg));
-  ladder.reach(apparentStep, Angle.degrees(stages.apparentDeg));
+  ladder.reach(apparentStep(stages.apparentDeg), Angle.degrees(stages.apparentDeg));
   ladder
     .add(refractionStep(worked))
     .add(semidiameterStep(worked))
@@ -93,6 +93,11 @@ function observedAltitudeOf(worked: SightStages): Working<Angle> {
       : undefined,
   );
 }
+
+/** Over this altitude rocking finds no clear lowest point and the position line is visibly curved; common practice, no source. */
+const NEAR_ZENITH_DEG = 80;
+const ZENITH =
+  'So near the zenith the foot of the swing is hard to find and the position line is a small circle, not a straight line.';
 
 const halvingStep = (angle: Angle): Omit<Step<Angle>, 'result'> => ({
   rule: 'halving',
@@ -118,7 +123,7 @@ const backSightStep = (angle: Angle): Omit<Step<Angle>, 'result'> => ({
     'In a back sight the limb that touches the horizon is the other one: name the limb as it lies in the sky.',
 });
 
-const apparentStep: Omit<Step<Angle>, 'result'> = {
+const apparentStep = (apparentDeg: number): Omit<Step<Angle>, 'result'> => ({
   rule: 'apparent',
   title: 'Apparent altitude',
   kind: 'rest',
@@ -127,7 +132,8 @@ const apparentStep: Omit<Step<Angle>, 'result'> = {
   inputs: [],
   errors: [],
   source: 'by definition',
-};
+  ...(apparentDeg > NEAR_ZENITH_DEG ? { caution: ZENITH } : {}),
+});
 
 function resultStep(worked: SightStages): Omit<Step<Angle>, 'result'> {
   return {
@@ -145,6 +151,7 @@ function resultStep(worked: SightStages): Omit<Step<Angle>, 'result'> {
 function flagsOf(worked: SightStages): string[] {
   return [
     ...worked.sight.doubts,
+    ...strayFlags(worked.sight),
     ...instrumentFlags(worked),
     ...refractionFlags(worked),
     ...parallaxFlags(worked),

@@ -89,6 +89,10 @@ describe('a Sun sight to the sea horizon', () => {
     expect(w.cautions.join()).toMatch(/shades/);
     expect(w.cautions.join()).toMatch(/Dip is the least certain/);
   });
+  test('warns near the zenith and of the night horizon', () => {
+    expect(observedAltitude(sun({ reading: '85°00.0′' })).cautions.join()).toMatch(/zenith/);
+    expect(observedAltitude(of('Vega')).cautions.join()).toMatch(/false horizon/);
+  });
   test('irradiation is named as not applied', () => {
     const input = w.step('semidiameter').inputs.find((i) => i.name === 'irradiation');
     expect(input?.text).toBe('not applied');

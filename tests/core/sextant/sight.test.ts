@@ -60,6 +60,29 @@ describe('taking down a sight', () => {
     });
     expect(observedAltitude(s).flags.join()).toMatch(/over five minutes/);
   });
+  test('a reading that does not go with the others is named', () => {
+    const run = (third: string) =>
+      observedAltitude(
+        sun({
+          reading: ['41°18.6′', '41°20.0′', third, '41°22.8′'],
+          time: [
+            '2027-05-11 09:42:17',
+            '2027-05-11 09:42:37',
+            '2027-05-11 09:42:57',
+            '2027-05-11 09:43:17',
+          ],
+        }),
+      ).flags.join();
+    expect(run('41°21.4′')).toBe('');
+    expect(run('41°31.4′')).toMatch(/Reading 3 lies 10.0′ above/);
+  });
+  test('of three readings it cannot be told which one is off', () => {
+    const s = sun({
+      reading: ['41°18.6′', '41°30.0′', '41°21.4′'],
+      time: ['2027-05-11 09:42:17', '2027-05-11 09:42:37', '2027-05-11 09:42:57'],
+    });
+    expect(observedAltitude(s).flags.join()).toMatch(/three readings do not lie on one line/);
+  });
   test('the watch error is taken off the time, carried on by the rate', () => {
     const s = sun({
       watch: { error: '12 s fast', rate: '2 s losing', checked: '2027-05-10 09:42:17 UTC' },
