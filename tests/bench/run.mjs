@@ -4,7 +4,9 @@ import fs from 'node:fs';
 import path from 'node:path';
 
 const folder = 'tests/bench';
-const scripts = fs.readdirSync(folder).filter((f) => f.endsWith('.mjs') && f !== 'run.mjs');
+/** Not measurements of speed: helpers, and the long reports `npm run calibration` and `npm run slips`. */
+const OTHERS = ['run.mjs', 'bundle.mjs', 'calibration.mjs', 'slips.mjs'];
+const scripts = fs.readdirSync(folder).filter((f) => f.endsWith('.mjs') && !OTHERS.includes(f));
 for (const script of scripts) {
   console.log(`\n## ${path.basename(script, '.mjs')}\n`);
   const { status } = spawnSync(process.execPath, [path.join(folder, script)], { stdio: 'inherit' });

@@ -10,3 +10,4 @@ export * from './circle.js';
 export * from './geojson.js';
 export * from './observation.js';
 export * from './position-line.js';
+export * from './reduction-kernel.js';
