@@ -13,6 +13,8 @@ import { descendants, endChildren, endTree, isAlive } from './process-tree.mjs';
 
 const PORT = 8990;
 const TOKEN = 'fresh';
+const STOP_MS = 15_000;
+const pause = (ms) => new Promise((resolve) => setTimeout(resolve, ms));
 
 const { values: options } = parseArgs({
   options: {
@@ -80,13 +82,15 @@ async function tryStart(what) {
   let served = [];
   while (child.exitCode === null && !served.includes('cocked-hat')) {
     served = await kernelsServed();
-    await new Promise((resolve) => setTimeout(resolve, 100));
+    await pause(100);
   }
   const took = seconds(since);
   const family = [child.pid, ...descendants(child.pid)];
   child.kill('SIGTERM');
   await ended;
-  await new Promise((resolve) => setTimeout(resolve, 1000));
+  // npm itself ends at once; what it started has this long to stop in good order.
+  const end = Date.now() + STOP_MS;
+  while (family.some(isAlive) && Date.now() < end) await pause(100);
   const left = family.filter(isAlive);
   if (left.length > 0) console.log(`left running: ${left.join(', ')}`);
   for (const id of left) endTree(id);
