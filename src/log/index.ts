@@ -63,3 +63,4 @@ export {
 export { toGeoJson, type Mapped } from './exchange/geojson.js';
 export { reportHtml } from './display/report-html.js';
 export { toGpx } from './exchange/write-gpx.js';
+export { estimateText } from './analysis/words.js';

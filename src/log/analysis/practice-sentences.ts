@@ -13,7 +13,7 @@ export function practiceSentences(f: PracticeFigures): string[] {
     used(f),
     ...f.outliers.map(outlierSentence),
     bias(f),
-    `One reading scatters by ${estimateText(f.scatter)}, one standard deviation.`,
+    `One reading scatters by ${estimateText(f.scatter, '′', 2)}, one standard deviation.`,
     ...f.runs.map(runSentence),
     trend(f),
     ...checks(f),
@@ -84,11 +84,7 @@ function explanationSentences(list: readonly Explanation[]): string[] {
     ...rest
       .map((e) => `${what(e)}: ${compared(e)}.`)
       .map((s) => s.charAt(0).toUpperCase() + s.slice(1)),
-    ...(list.some((e) => e.cause === 'index error')
-      ? [
-          'Over a sea horizon an index error and a personal bias look alike: take an index check before and after.',
-        ]
-      : []),
+    'An index error and a personal bias look alike: take an index check before and after.',
   ];
 }
 
