@@ -7,6 +7,9 @@
  */
 export const TOLERANCE = 1e-9;
 
+/** Ties a shown view to its session, so it is another one in each. */
+const NEW_EACH_TIME = 'viewId';
+
 /** Kinds of output whose content is compared; others must merely be there again. */
 const COMPARED = /^text\/plain$|^application\/vnd\.plotly\.|^application\/vnd\.cocked-hat\./;
 const NUMBER = /[-+−]?\d+(?:\.\d+)?(?:e[-+]?\d+)?/gi;
@@ -40,7 +43,9 @@ function compareText(kept: string, now: string, where: string): string[] {
 function compareFields(kept: object, now: object, where: string): string[] {
   const was = new Map(Object.entries(kept));
   const is = new Map(Object.entries(now));
-  const names = [...new Set([...was.keys(), ...is.keys()])];
+  const names = [...new Set([...was.keys(), ...is.keys()])].filter(
+    (name) => name !== NEW_EACH_TIME,
+  );
   return names.flatMap((name) => compareJson(was.get(name), is.get(name), `${where}.${name}`));
 }
 
