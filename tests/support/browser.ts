@@ -35,6 +35,19 @@ async function freePort(): Promise<number> {
   return port;
 }
 
+/** Every cell in the page, not only those in sight, and no questions asked of the reader. */
+function writeSettings(folder: string): void {
+  const settings: Record<string, object> = {
+    'notebook-extension/tracker': { windowingMode: 'none' },
+    'apputils-extension/notification': { fetchNews: 'false', checkForUpdates: false },
+  };
+  for (const [name, value] of Object.entries(settings)) {
+    const file = path.join(folder, `${name}.jupyterlab-settings`);
+    fs.mkdirSync(path.dirname(file), { recursive: true });
+    fs.writeFileSync(file, JSON.stringify(value));
+  }
+}
+
 export interface TestLab {
   readonly folder: string;
   url(file: string): string;
@@ -66,6 +79,7 @@ export async function startTestLab(files: readonly string[] = []): Promise<TestL
   };
   const extensions = path.join(home, 'labextensions');
   await buildLab({ outdir: path.join(extensions, 'cocked-hat') });
+  writeSettings(path.join(home, 'config', 'lab', 'user-settings', '@jupyterlab'));
   const port = await freePort();
   const token = 'test';
   const args = [

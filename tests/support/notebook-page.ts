@@ -38,3 +38,42 @@ export async function chooseTheme(page: Page, theme: Theme): Promise<void> {
   await page.waitForFunction((name) => document.body.dataset['jpThemeName'] === name, theme);
   await page.waitForTimeout(400);
 }
+
+/** Opens a notebook of the lab's folder, its kernel started. */
+export async function openNotebook(page: Page, lab: TestLab, file: string): Promise<void> {
+  await page.goto(lab.url(file));
+  await page.locator('.jp-NotebookPanel').waitFor({ timeout: 60_000 });
+  await page
+    .locator('#jp-main-statusbar', { hasText: /Cocked Hat \| Idle/ })
+    .waitFor({ timeout: 60_000 });
+}
+
+type App = { commands: { execute(id: string, args?: object): Promise<unknown> } };
+
+/** Runs a command of JupyterLab, as its menus do. */
+export async function command(page: Page, id: string, args: object = {}): Promise<void> {
+  await page.evaluate(
+    async ([name, given]) => {
+      const app = (window as unknown as { jupyterapp: App }).jupyterapp;
+      await app.commands.execute(name, given);
+    },
+    [id, args] as const,
+  );
+}
+
+/** Runs all cells and waits until the last is done. @throws Error naming the first cell that failed */
+export async function runAll(page: Page): Promise<void> {
+  await command(page, 'notebook:run-all-cells');
+  await page.waitForFunction(
+    () =>
+      [...document.querySelectorAll('.jp-CodeCell .jp-InputPrompt')].every((e) =>
+        /\[\d+\]/.test(e.textContent ?? ''),
+      ),
+    undefined,
+    { timeout: 120_000 },
+  );
+  const failed = page.locator(
+    '.jp-OutputArea [data-mime-type="application/vnd.jupyter.stderr"], .jp-RenderedText[data-mime-type="application/vnd.jupyter.error"]',
+  );
+  if ((await failed.count()) > 0) throw new Error(await failed.first().innerText());
+}

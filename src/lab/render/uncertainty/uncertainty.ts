@@ -32,6 +32,11 @@ class UncertaintyController {
   private readonly tables = h('div', { class: 'ch-tables' });
   private readonly setters: ((scale: CauseScale) => void)[] = [];
   private readonly listeners = new Set<(state: ViewState) => void>();
+  private readonly resize = new ResizeObserver(() => {
+    const width = this.drawing.clientWidth;
+    if (Math.abs(width - this.shownWidth) > 8) this.showRegions();
+  });
+  private shownWidth = 0;
   private scale: CauseScale = {};
   private text = '';
   private rest: ReturnType<typeof setTimeout> | undefined;
@@ -86,6 +91,7 @@ class UncertaintyController {
         ),
       ),
     );
+    this.resize.observe(this.drawing);
     this.showRegions();
     this.showTables();
   }
@@ -101,6 +107,7 @@ class UncertaintyController {
         return () => this.listeners.delete(listener);
       },
       dispose: () => {
+        this.resize.disconnect();
         clearTimeout(this.rest);
         this.host.replaceChildren();
       },
@@ -135,7 +142,9 @@ class UncertaintyController {
     try {
       const fix = this.model.fix(this.scale);
       const levels = this.model.levels(fix);
-      const size = { width: 620, height: 440 };
+      const width = Math.max(280, Math.min(700, this.drawing.clientWidth || 620));
+      const size = { width, height: Math.round(Math.max(280, width * 0.68)) };
+      this.shownWidth = this.drawing.clientWidth;
       this.drawing.replaceChildren(svgElement(regionsSvg(levels, fix.position, size)));
       this.summary.textContent = fixSummary(fix);
       return true;
