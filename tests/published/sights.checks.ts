@@ -1,12 +1,90 @@
-import { observedAltitude, position, sight } from 'cocked-hat';
+import {
+  Angle,
+  celsius,
+  hectopascals,
+  Instant,
+  metres,
+  observedAltitude,
+  Position,
+  position,
+  sight,
+  type BodyName,
+  type Horizon,
+} from 'cocked-hat';
+import { pythonScript } from '../support/python.js';
 import sights from './fixtures/sextant-sights.json';
 import type { Check } from './compare.js';
 
 const sourceOf = (id: string) => sights.entries.find((e) => e.id === id)?.source ?? 'missing';
 
+interface MadeReading {
+  readonly body: BodyName;
+  readonly limb: -1 | 0 | 1;
+  readonly horizon: 'natural' | 'bubble' | 'artificial' | 'back';
+  readonly lat: number;
+  readonly utc: string;
+  readonly reading_deg: number;
+  readonly geocentric_alt_deg: number;
+}
+const MADE = {
+  latitudes: [0, -16, 35, -52, 68],
+  longitude: -5.7,
+  days: Array.from({ length: 24 }, (_, i) => [2000 + i, 1 + ((i * 5) % 12), 1 + i, (i * 7) % 24]),
+  sd_km: { Sun: 696000, Moon: 1737.4 },
+  temperature_c: 24,
+  pressure_hpa: 1013,
+  eye_m: 3.2,
+  index_arcmin: 1.7,
+};
+let made: readonly MadeReading[] | undefined;
+const madeReadings = () =>
+  (made ??= pythonScript<MadeReading[]>('tests/published/python/skyfield_sights.py', MADE));
+
+/** Readings that two libraries say a sextant would show, worked back through every correction. */
+function madeSights(horizon: MadeReading['horizon'], title: string, expected: number): Check {
+  const kind: Horizon = { kind: horizon === 'back' ? 'natural' : horizon };
+  return {
+    group: 'Sights',
+    subject: 'Sun, Moon, Jupiter, Saturn',
+    quantity: `observed altitude, ${title}`,
+    unit: '′',
+    tolerance: 0.007,
+    reason:
+      'diurnal aberration 0.0053′, refraction series 0.0007′, semi-diameter on a flattened Earth 0.0007′',
+    source: 'skyfield 1.55 (topocentric place and limb) with pyerfa 2.0.1.5 (refraction)',
+    expected,
+    *cases() {
+      for (const m of madeReadings().filter((r) => r.horizon === horizon)) {
+        const s = sight({
+          body: m.body,
+          limb: m.limb < 0 ? 'lower' : m.limb > 0 ? 'upper' : 'centre',
+          reading: Angle.degrees(m.reading_deg),
+          time: Instant.utc(m.utc),
+          horizon: kind,
+          eyeHeight: metres(MADE.eye_m),
+          indexError: Angle.arcminutes(MADE.index_arcmin),
+          temperature: celsius(MADE.temperature_c),
+          pressure: hectopascals(MADE.pressure_hpa),
+          refractionModel: 'integral',
+          dr: Position.degrees(m.lat, MADE.longitude),
+        });
+        yield {
+          label: `${m.body} ${m.limb} ${m.lat}° ${m.utc}`,
+          ours: observedAltitude(s).value.arcminutes,
+          theirs: m.geocentric_alt_deg * 60,
+        };
+      }
+    },
+  };
+}
+
 /** Whole sights in print, from the reading to the observed altitude. */
 export function sightChecks(): Check[] {
   return [
+    madeSights('natural', 'sea horizon', 242),
+    madeSights('bubble', 'bubble', 242),
+    madeSights('artificial', 'artificial horizon', 242),
+    madeSights('back', 'back sight', 150),
     {
       group: 'Sights',
       subject: 'Sun, lower limb, 1984',
