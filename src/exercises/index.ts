@@ -12,7 +12,7 @@ export {
   type GivenFigure,
   type GivenTable,
   type Mistaken,
-  type NamedSlip,
+  type LineSlip,
   type Quantity,
   type QuantityName,
   type QuestionFields,

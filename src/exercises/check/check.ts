@@ -6,10 +6,12 @@ import {
   type FigureValue,
   type Question,
 } from '../question/index.js';
+import { ROUNDING_EDGE } from '../tolerance/index.js';
 import { diagnose } from '../slips/index.js';
 import { CheckFailed } from './check-failed.js';
 import { Feedback } from './feedback.js';
 import { isMarksRun } from './marks-run.js';
+import { tellChecked } from './on-checked.js';
 import { readFigure } from './read-figure.js';
 import { sentencesFor } from './sentences.js';
 import { earns, type LineVerdict, type Standing } from './verdict.js';
@@ -33,6 +35,7 @@ export function check<G>(
   { marks = isMarksRun() }: CheckOptions = {},
 ): Feedback {
   const feedback = examine(question, answer);
+  tellChecked(feedback);
   if (marks && !feedback.passed) throw new CheckFailed(feedback);
   return feedback;
 }
@@ -107,7 +110,7 @@ function judge<G>(
     return made('unreadable', { written: read.written, sentences: [read.refused] });
   const { figure, written } = read;
   const q = quantities[line.quantity];
-  const size = question.tolerance(line)?.size ?? 0;
+  const size = (question.tolerance(line)?.size ?? 0) + ROUNDING_EDGE;
   const truth = right.get(line.id);
   const follows = agree(q, figure, expected, size);
   if (truth !== undefined && agree(q, figure, truth, size))

@@ -8,7 +8,7 @@ import {
 } from '../../core/sextant/index.js';
 import { meanReadingDeg } from '../../core/sextant/readings.js';
 import { Angle } from '../../core/units/index.js';
-import type { ExpectedLine, NamedSlip } from '../question/index.js';
+import type { ExpectedLine, LineSlip } from '../question/index.js';
 import type { StandardName } from '../tolerance/index.js';
 
 const arcmin = Angle.arcminutes;
@@ -116,34 +116,34 @@ export function refractionAt(s: Sight, apparentDeg: number): number {
   return minutes;
 }
 
-const indexSign = (expected: Angle): NamedSlip => ({
+const indexSign = (expected: Angle): LineSlip => ({
   name: 'sign of the index correction',
   value: expected.negated(),
   sentence:
     'The index correction has the wrong sign: an error off the arc is added, an error on the arc is taken away.',
 });
 
-const dipAdded = (expected: Angle): NamedSlip => ({
+const dipAdded = (expected: Angle): LineSlip => ({
   name: 'sign of the dip',
   value: expected.negated(),
   sentence: 'Dip was given a plus sign: it is always taken away from a sea horizon.',
 });
 
-const limbSign = (expected: Angle): NamedSlip => ({
+const limbSign = (expected: Angle): LineSlip => ({
   name: 'limb',
   value: expected.negated(),
   sentence:
     'The semi-diameter was applied for the other limb: it is added for the lower limb and taken away for the upper.',
 });
 
-const wholeDiameter = (expected: Angle): NamedSlip => ({
+const wholeDiameter = (expected: Angle): LineSlip => ({
   name: 'diameter for semi-diameter',
   value: expected.times(2),
   sentence: 'The whole diameter was used: the correction is half of it.',
 });
 
 /** A row 10° higher or lower in the table, and the sign. */
-function refractionSlips(s: Sight, apparentDeg: number, expected: Angle): NamedSlip[] {
+function refractionSlips(s: Sight, apparentDeg: number, expected: Angle): LineSlip[] {
   const row = [-10, 10]
     .map((by) => apparentDeg + by)
     .filter((at) => at > 0 && at < 90)

@@ -1,5 +1,5 @@
 import { Length, type Angle, type Position } from '../../core/units/index.js';
-import type { ExpectedLine, Figures, NamedSlip } from '../question/index.js';
+import type { ExpectedLine, Figures, LineSlip } from '../question/index.js';
 import { meetingPoint, type PlottedLine } from './two-lines.js';
 
 /** Latitude and longitude where the plotted lines meet; each slip is one line plotted wrongly. */
@@ -43,7 +43,7 @@ function plottedSlips(
   lines: readonly PlottedLine[],
   marks: readonly { readonly name: string }[],
   part: (p: Position) => Angle,
-): NamedSlip[] {
+): LineSlip[] {
   const changed = (i: number, change: Partial<PlottedLine>) =>
     part(
       meetingPoint(

@@ -1,6 +1,6 @@
 import { sightPlace, sight, type Sight } from '../../core/sextant/index.js';
 import { Angle, formatAngle, type Instant } from '../../core/units/index.js';
-import { Question, type ExpectedLine, type NamedSlip } from '../question/index.js';
+import { Question, type ExpectedLine, type LineSlip } from '../question/index.js';
 import { drawnBy, drawSetting, drawUntil, inReach, moments, seenFrom } from '../situation/index.js';
 import { EYES, WORK_FROM_TABLES } from './cautions.js';
 import { drawnFields, type ExerciseOptions } from './exercise-options.js';
@@ -99,12 +99,12 @@ const LINES: readonly ExpectedLine<IndexCheck>[] = [
   },
 ];
 
-const wholeDifference = (g: IndexCheck): NamedSlip => ({
+const wholeDifference = (g: IndexCheck): LineSlip => ({
   name: 'not halved',
   value: g.on.minus(g.off),
   sentence: 'This is the whole difference of the readings: the index error is half of it.',
 });
-const diameter = (g: IndexCheck): NamedSlip => ({
+const diameter = (g: IndexCheck): LineSlip => ({
   name: 'half for a quarter',
   value: g.on.plus(g.off).times(0.5),
   sentence: 'This is half the sum, the diameter: the semi-diameter is a quarter of the sum.',

@@ -1,6 +1,6 @@
 import { sightPlace, type Sight } from '../../core/sextant/index.js';
 import { Angle } from '../../core/units/index.js';
-import { Question, type ExpectedLine, type NamedSlip } from '../question/index.js';
+import { Question, type ExpectedLine, type LineSlip } from '../question/index.js';
 import {
   drawDr,
   drawGear,
@@ -96,18 +96,18 @@ const latitudeLines: readonly ExpectedLine<NoonSight>[] = [
   },
 ];
 
-const borrowedHundred = (observed: Angle): NamedSlip => ({
+const borrowedHundred = (observed: Angle): LineSlip => ({
   name: 'sixty and a hundred',
   value: Angle.degrees(90 + 40 / 60).minus(observed),
   sentence: 'Ninety degrees were written as 89°100′: a degree has sixty minutes.',
 });
-const zenithNamed = (declination: Angle, zenith: Angle): NamedSlip => ({
+const zenithNamed = (declination: Angle, zenith: Angle): LineSlip => ({
   name: 'name of the zenith distance',
   value: declination.minus(zenith),
   sentence:
     'The zenith distance was named the wrong way: it is named opposite to the bearing of the body.',
 });
-const declinationNamed = (declination: Angle, zenith: Angle): NamedSlip => ({
+const declinationNamed = (declination: Angle, zenith: Angle): LineSlip => ({
   name: 'same and contrary name',
   value: zenith.minus(declination),
   sentence:

@@ -1,7 +1,7 @@
 import { altitudeKernel } from '../../core/line/index.js';
 import { sightPlace, type Sight } from '../../core/sextant/index.js';
 import { Angle, Length, type Position } from '../../core/units/index.js';
-import type { ExpectedLine, NamedSlip } from '../question/index.js';
+import type { ExpectedLine, LineSlip } from '../question/index.js';
 
 /** What the lines of one reduction are about. */
 export interface Reduction<G> {
@@ -83,13 +83,13 @@ export function reductionLines<G>({ mark, name, sight, from }: Reduction<G>): Ex
   ];
 }
 
-const longitudeSign = (gha: Angle, at: Position): NamedSlip => ({
+const longitudeSign = (gha: Angle, at: Position): LineSlip => ({
   name: 'sign of the longitude',
   value: gha.minus(at.longitude).normalized(),
   sentence: 'The longitude was applied the wrong way: east is added, west is taken away.',
 });
 
-const sameName = (at: Position, declination: Angle, lha: Angle): NamedSlip => ({
+const sameName = (at: Position, declination: Angle, lha: Angle): LineSlip => ({
   name: 'same and contrary name',
   value: Angle.degrees(altitudeKernel(at.latDeg, lha.degrees, 0, -declination.degrees).altDeg),
   sentence:

@@ -1,6 +1,6 @@
 import { stagesOf, type Sight } from '../../core/sextant/index.js';
 import { Angle, Duration, formatAngle, type Position } from '../../core/units/index.js';
-import { Question, type ExpectedLine, type NamedSlip } from '../question/index.js';
+import { Question, type ExpectedLine, type LineSlip } from '../question/index.js';
 import {
   drawDr,
   drawGear,
@@ -98,7 +98,7 @@ function starLines(mark: string, name: string, i: number): ExpectedLine<StarRoun
 }
 
 /** Each correction of a star forgotten or with the wrong sign. */
-function starAltitudeSlips(s: Sight): NamedSlip[] {
+function starAltitudeSlips(s: Sight): LineSlip[] {
   const { stages } = stagesOf(s);
   const parts = [
     ['index correction', stages.indexArcmin],

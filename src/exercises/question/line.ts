@@ -13,7 +13,7 @@ export interface Figures {
 }
 
 /** A slip that a line invites: what comes out when it is made, and a sentence that teaches. */
-export interface NamedSlip {
+export interface LineSlip {
   /** A short name, the same for every line that invites it: `sign of the correction`. */
   readonly name: string;
   readonly value: FigureValue;
@@ -34,7 +34,7 @@ export interface ExpectedLine<Given> {
   readonly rule: (given: Given, figures: Figures) => FigureValue;
   /** Earlier lines that are added up with their sign: a slip in one of them is looked for. */
   readonly terms?: readonly { readonly line: string; readonly sign: 1 | -1 }[];
-  readonly slips?: (given: Given, figures: Figures, expected: FigureValue) => readonly NamedSlip[];
+  readonly slips?: (given: Given, figures: Figures, expected: FigureValue) => readonly LineSlip[];
   readonly hint?: string;
   /** 1 unless told. */
   readonly marks?: number;

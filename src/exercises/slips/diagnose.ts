@@ -5,7 +5,7 @@ import {
   quantities,
   type ExpectedLine,
   type FigureValue,
-  type NamedSlip,
+  type LineSlip,
   type Question,
 } from '../question/index.js';
 import { figureSlips } from './figure-slips.js';
@@ -36,19 +36,19 @@ export function diagnose<G>(
   written: FigureValue,
   size: number,
 ): Diagnosis | undefined {
-  const kinds: (() => readonly NamedSlip[])[] = [
+  const kinds: (() => readonly LineSlip[])[] = [
     () => line.slips?.(question.given, figuresOf(above), expected) ?? [],
     () => termSlips(line as ExpectedLine<never>, above, (id) => question.line(id).title, expected),
     () => mistakenGivens(question, line, above),
     () => figureSlips(line.quantity, expected),
   ];
   const q = quantities[line.quantity];
-  const fits: NamedSlip[] = [];
+  const fits: LineSlip[] = [];
   for (const kind of kinds) {
     const found = kind().filter(
       (slip) => agree(q, slip.value, written, size) && !agree(q, slip.value, expected, size),
     );
-    const miss = (slip: NamedSlip) =>
+    const miss = (slip: LineSlip) =>
       typeof slip.value === 'string' ? 0 : Math.abs(differenceOf(q, slip.value, written));
     fits.push(...found.sort((a, b) => miss(a) - miss(b)));
   }
@@ -65,7 +65,7 @@ function mistakenGivens<G>(
   question: Question<G>,
   line: ExpectedLine<G>,
   above: ReadonlyMap<string, FigureValue>,
-): NamedSlip[] {
+): LineSlip[] {
   return question.mistakes(question.given).flatMap(({ name, sentence, given }) => {
     try {
       return [{ name, sentence, value: line.rule(given, figuresOf(above)) }];

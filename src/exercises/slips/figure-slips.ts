@@ -2,7 +2,7 @@ import { Angle, Length } from '../../core/units/index.js';
 import {
   quantities,
   type FigureValue,
-  type NamedSlip,
+  type LineSlip,
   type QuantityName,
 } from '../question/index.js';
 
@@ -45,9 +45,9 @@ const SMALL: ReadonlySet<QuantityName> = new Set(['correction', 'indexError', 'a
  * degrees and minutes of sixty taken as a hundred, a whole degree, ten or thirty minutes, a drum turn, the complement.
  * @param expected the figure that is right (or right after the student's own figures above)
  */
-export function figureSlips(quantity: QuantityName, expected: FigureValue): NamedSlip[] {
+export function figureSlips(quantity: QuantityName, expected: FigureValue): LineSlip[] {
   const { unit } = quantities[quantity];
-  const slips: NamedSlip[] = [];
+  const slips: LineSlip[] = [];
   const named = NAMED[quantity];
   if (named && expected instanceof Angle) slips.push({ ...named, value: expected.negated() });
   if (named && expected instanceof Length) slips.push({ ...named, value: expected.times(-1) });
@@ -64,7 +64,7 @@ export function figureSlips(quantity: QuantityName, expected: FigureValue): Name
 const SIXTY = 'sixty and a hundred';
 
 /** Minutes are sixtieths: three ways in which hundredths get among them. */
-function sexagesimalSlips(expected: Angle): NamedSlip[] {
+function sexagesimalSlips(expected: Angle): LineSlip[] {
   const size = Math.abs(expected.degrees);
   const sign = expected.degrees < 0 ? -1 : 1;
   const whole = Math.floor(size);
@@ -92,7 +92,7 @@ function sexagesimalSlips(expected: Angle): NamedSlip[] {
   ];
 }
 
-function roundSlips(expected: Angle): NamedSlip[] {
+function roundSlips(expected: Angle): LineSlip[] {
   const shifted = (arcmin: number, name: string, sentence: string) =>
     [arcmin, -arcmin].map((by) => ({
       name,
@@ -128,7 +128,7 @@ function roundSlips(expected: Angle): NamedSlip[] {
   ];
 }
 
-function turned(quantity: QuantityName, expected: Angle): NamedSlip[] {
+function turned(quantity: QuantityName, expected: Angle): LineSlip[] {
   if (quantity === 'altitude' || quantity === 'latitude')
     return [
       {
@@ -147,7 +147,7 @@ function turned(quantity: QuantityName, expected: Angle): NamedSlip[] {
   ];
 }
 
-function bearingSlips(expected: Angle): NamedSlip[] {
+function bearingSlips(expected: Angle): LineSlip[] {
   return [
     {
       name: 'reciprocal',

@@ -1,5 +1,5 @@
 import { Angle } from '../../core/units/index.js';
-import type { ExpectedLine, FigureValue, NamedSlip } from '../question/index.js';
+import type { ExpectedLine, FigureValue, LineSlip } from '../question/index.js';
 
 /** In a sentence: the title with a small first letter unless it starts with a name or a symbol. */
 export const inSentence = (title: string): string =>
@@ -16,7 +16,7 @@ export function termSlips(
   figures: ReadonlyMap<string, FigureValue>,
   titleOf: (id: string) => string,
   expected: FigureValue,
-): NamedSlip[] {
+): LineSlip[] {
   if (!(expected instanceof Angle)) return [];
   return (line.terms ?? []).flatMap(({ line: id, sign }) => {
     const term = figures.get(id);

@@ -14,17 +14,18 @@ export interface Tolerance {
   readonly source: string;
 }
 
+/** Room beyond the tolerance for a figure on the very edge of rounding, in the same unit. */
+export const ROUNDING_EDGE = 0.005;
+
 /** What kind of line a tolerance is for. */
 export type ToleranceFor =
   'correction' | 'altitude' | 'hour angle' | 'declination' | 'bearing' | 'time';
 
-/** Room for a tenth that falls on the very edge of rounding, so that 0.05′ written as 0.1′ is not refused. */
-const EDGE = 0.005;
 const arithmetic = 'arithmetic of rounding, no source';
 const ALMANAC = 'Nautical Almanac, Explanation (from memory)';
 
 const arc = (size: number, reason: string, source: string): Tolerance =>
-  Object.freeze({ size: size + EDGE, unit: '′', reason, source });
+  Object.freeze({ size, unit: '′', reason, source });
 
 const TABLES: Readonly<Record<ToleranceFor, Tolerance>> = {
   correction: arc(
@@ -40,7 +41,7 @@ const TABLES: Readonly<Record<ToleranceFor, Tolerance>> = {
   'hour angle': arc(0.3, 'the largest error of a tabulated GHA: Sun 0.25′, Moon 0.3′', ALMANAC),
   declination: arc(0.2, 'the largest error of a tabulated declination', ALMANAC),
   bearing: Object.freeze({
-    size: 0.5 + EDGE,
+    size: 0.5,
     unit: '°',
     reason: 'azimuths are tabulated and plotted to the degree',
     source: arithmetic,

@@ -1,0 +1,157 @@
+/**
+ * Builds the script of published pages, twice: with the sight log and without it. The page is carried in every
+ * published notebook, so what no page can use is left out; each omission says so where it is met.
+ */
+import fs from 'node:fs';
+import path from 'node:path';
+import { fileURLToPath } from 'node:url';
+
+const ROOT = fileURLToPath(new URL('../../', import.meta.url));
+
+/** Names that a module exports. */
+async function exportsOf(esbuild, file) {
+  const { metafile } = await esbuild.build({
+    absWorkingDir: ROOT,
+    entryPoints: [file],
+    bundle: true,
+    write: false,
+    metafile: true,
+    format: 'esm',
+    packages: 'external',
+    outdir: 'unused',
+    logLevel: 'error',
+  });
+  return Object.values(metafile.outputs)[0].exports;
+}
+
+/** A module with the same names, each of which says that it is not here. */
+function absent(names, why) {
+  const lines = names.map((name) =>
+    name === 'default'
+      ? `export default missing('default');`
+      : `const _${name} = missing('${name}'); export { _${name} as ${name} };`,
+  );
+  return `const refuse = (name) => { throw new Error(name + ' ' + ${JSON.stringify(why)}); };
+function missing(name) {
+  const target = function () { refuse(name); };
+  return new Proxy(target, {
+    construct: () => refuse(name),
+    get: (t, key) => typeof key === 'symbol' || key in t ? t[key] : () => refuse(name + '.' + key),
+  });
+}
+${lines.join('\n')}`;
+}
+
+/** Replaces modules whose path matches by what `contents` gives. */
+function replace(name, filter, contents) {
+  return {
+    name,
+    setup({ onLoad }) {
+      onLoad({ filter }, async ({ path: file }) => ({
+        contents: await contents(file),
+        loader: 'js',
+        resolveDir: path.dirname(file),
+      }));
+    },
+  };
+}
+
+/** Of sucrase only the TypeScript part is called; Flow, JSX and CommonJS are left out. */
+const UNUSED_OF_SUCRASE =
+  /sucrase[\\/]dist[\\/]esm[\\/](?:transformers[\\/](?:CJSImport|JSX|JestHoist|ReactDisplayName|ReactHotLoader|Flow)\w*|parser[\\/]plugins[\\/](?:flow|jsx[\\/]\w+)|CJSImportProcessor|Options-gen-types|util[\\/]formatTokens)\.js$/;
+
+function stubOf(file) {
+  const source = fs.readFileSync(file, 'utf8');
+  const names = [
+    ...source.matchAll(/export\s+(?:default\s+)?(?:function|class|const|let|var)\s+(\w+)/g),
+  ];
+  const plain = names.filter(([all]) => !/default/.test(all)).map(([, name]) => name);
+  const list = /export\s+default/.test(source) ? [...plain, 'default'] : plain;
+  return absent(list, 'belongs to a part of sucrase that is left out of published pages');
+}
+
+const plugins = (logNames) => [
+  replace(
+    'coarse coast',
+    /world-atlas[\\/]land-\d+m\.json$/,
+    () =>
+      'export default { type: "Topology", objects: { land: { type: "GeometryCollection", geometries: [] } }, arcs: [] };',
+  ),
+  replace('no GPX', /@xmldom[\\/]xmldom[\\/]lib[\\/]index\.js$/, () =>
+    absent(
+      ['DOMParser', 'XMLSerializer', 'onErrorStopParsing'],
+      'reads GPX, and published pages do not',
+    ),
+  ),
+  replace('sucrase', UNUSED_OF_SUCRASE, stubOf),
+  replace(
+    'no checker',
+    /ts-interface-checker[\\/]dist[\\/]index\.js$/,
+    () => 'export const createCheckers = () => ({ Options: { strictCheck() {} } });',
+  ),
+  ...(logNames
+    ? [
+        replace('no log', /src[\\/]log[\\/]index\.ts$/, () =>
+          absent(logNames, 'is not in this page: it was published without the sight log'),
+        ),
+      ]
+    : []),
+];
+
+async function script(esbuild, outfile, logNames) {
+  const built = await esbuild.build({
+    absWorkingDir: ROOT,
+    entryPoints: ['src/publish/client/main.ts'],
+    outfile,
+    bundle: true,
+    minify: true,
+    format: 'iife',
+    target: 'es2022',
+    platform: 'browser',
+    legalComments: 'none',
+    logLevel: 'warning',
+    metafile: true,
+    loader: { '.css': 'text', '.woff2': 'empty' },
+    define: { 'import.meta.url': '""' },
+    plugins: plugins(logNames),
+  });
+  return built.metafile;
+}
+
+/** The process that runs cells of published and returned notebooks. */
+const sandbox = (esbuild, outfile) =>
+  esbuild.build({
+    absWorkingDir: ROOT,
+    entryPoints: ['src/publish/sandbox/child.ts'],
+    outfile,
+    bundle: true,
+    minify: true,
+    format: 'esm',
+    target: 'node20',
+    platform: 'node',
+    external: ['cocked-hat', 'typescript', 'tslab', 'tslab/*', '@tslab/*', 'zeromq'],
+    banner: {
+      js: "import { createRequire as __makeRequire } from 'node:module'; const require = __makeRequire(import.meta.url);",
+    },
+    logLevel: 'warning',
+  });
+
+/**
+ * @param {{ root?: string, dist?: string, outdir?: string }} context `outdir` is dist/publish unless given
+ * @returns what each script is made of, as esbuild's metafiles
+ */
+export async function buildPublish({ dist = path.join(ROOT, 'dist'), outdir } = {}) {
+  const esbuild = await import('esbuild');
+  const target = outdir ?? path.join(dist, 'publish');
+  fs.mkdirSync(target, { recursive: true });
+  const names = await exportsOf(esbuild, 'src/log/index.ts');
+  const small = await script(esbuild, path.join(target, 'page.js'), names);
+  const full = await script(esbuild, path.join(target, 'page-with-log.js'), undefined);
+  await sandbox(esbuild, path.join(target, 'sandbox.js'));
+  fs.writeFileSync(path.join(target, 'log-names.json'), `${JSON.stringify(names)}\n`);
+  for (const file of ['page.css', 'paper.css']) {
+    const source = path.join(ROOT, 'src', 'publish', 'css', file);
+    if (fs.existsSync(source)) fs.copyFileSync(source, path.join(target, file));
+  }
+  return { small, full };
+}

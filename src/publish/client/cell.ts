@@ -1,0 +1,78 @@
+import type { Services } from '../../lab/render/index.js';
+import { h } from '../../lab/render/dom.js';
+import { Editor } from './editor.js';
+import { Outputs } from './outputs.js';
+import type { PageCell } from './page-data.js';
+import type { Store } from './store.js';
+import type { WorkerLink } from './worker-link.js';
+
+/** One code cell of the page: its editor, its run button, its outputs. */
+export class CodeCell {
+  readonly #editor: Editor;
+  readonly #outputs: Outputs;
+  readonly #count: HTMLElement;
+  readonly #button: HTMLButtonElement;
+
+  constructor(
+    readonly section: HTMLElement,
+    readonly cell: PageCell,
+    private readonly store: Store,
+    private readonly link: WorkerLink,
+    services: Services,
+    on: { change(): void; run(cell: CodeCell, goOn: boolean): void },
+  ) {
+    const still = section.querySelector('pre.source') as HTMLElement;
+    const place = h('div', { class: 'editor' });
+    still.replaceWith(place);
+    const locked = cell.role === 'given' || cell.role === 'check';
+    this.#editor = new Editor(place, {
+      text: store.get(cell.id) ?? cell.source,
+      label: locked ? 'Cell, given' : 'Cell to edit',
+      readOnly: locked,
+      onChange: (text) => {
+        store.set(cell.id, text, cell.source);
+        on.change();
+      },
+      onRun: (goOn) => on.run(this, goOn),
+    });
+    this.#button = h(
+      'button',
+      { type: 'button', class: 'run', onclick: () => on.run(this, false) },
+      'Run',
+    );
+    this.#count = h('span', { class: 'count', 'aria-live': 'polite' });
+    section.prepend(
+      h(
+        'div',
+        { class: 'bar' },
+        this.#button,
+        this.#count,
+        locked ? h('span', { class: 'given' }, 'given') : null,
+      ),
+    );
+    this.#outputs = new Outputs(section.querySelector('.outputs') as HTMLElement, services);
+    this.#outputs.wake(cell.outputs);
+  }
+
+  /** Shows the original text, not to be edited there, or the reader's own. */
+  show(original: boolean): void {
+    this.#editor.text = original
+      ? this.cell.source
+      : (this.store.get(this.cell.id) ?? this.cell.source);
+  }
+  /** @returns whether the cell ended without an error */
+  async run(): Promise<boolean> {
+    this.#outputs.clear();
+    this.#count.textContent = 'runs';
+    this.#button.disabled = true;
+    const outcome = await this.link.run(this.#editor.text, (event) => this.#outputs.take(event));
+    this.#outputs.end(outcome);
+    this.#button.disabled = false;
+    this.#count.textContent = !outcome ? 'stopped' : outcome.status === 'ok' ? 'has run' : 'failed';
+    return outcome?.status === 'ok';
+  }
+  focus(): void {
+    this.#editor.focus();
+    this.section.scrollIntoView({ block: 'nearest' });
+  }
+}

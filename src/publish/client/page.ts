@@ -1,0 +1,108 @@
+import { h } from '../../lab/render/dom.js';
+import type { Services } from '../../lab/render/index.js';
+import { answersText, AnswersFileError, readAnswers } from './answers-file.js';
+import { CodeCell } from './cell.js';
+import type { PageData } from './page-data.js';
+import { Store } from './store.js';
+import { Toolbar } from './toolbar.js';
+import { WorkerLink } from './worker-link.js';
+
+/** Brings a published page to life. @param script the text of this script, for the worker */
+export function startPage(script: string): void {
+  const data = JSON.parse(textOf('notebook')) as PageData;
+  const formulas = JSON.parse(textOf('formulas') || '{}') as Record<string, string>;
+  const store = new Store(data.edition);
+  const link = new WorkerLink(script, bytesOf(textOf('ephemeris')), ephemerisName());
+  const services = servicesWith(formulas);
+  const cells: CodeCell[] = [];
+  const toolbar = new Toolbar({
+    runAll: () => void runFrom(0),
+    stop: () => link.stop(),
+    show: (original) => {
+      for (const cell of cells) cell.show(original);
+      tell();
+    },
+    reset: () => {
+      store.reset();
+      for (const cell of cells) cell.show(true);
+      tell();
+    },
+    save: () =>
+      download(`${data.edition.notebook}-answers.json`, answersText(data.edition, store.cells)),
+    open: (text) => openAnswers(text),
+  });
+  const tell = () => toolbar.tell(store.size, store.lasting);
+
+  const runFrom = async (index: number): Promise<void> => {
+    for (const cell of cells.slice(index)) if (!(await cell.run())) break;
+  };
+  const openAnswers = (text: string): void => {
+    try {
+      const answers = readAnswers(text);
+      if (answers.notebook !== data.edition.notebook)
+        throw new AnswersFileError(
+          `These answers belong to "${answers.notebook}", and this page is "${data.edition.notebook}".`,
+        );
+      store.replace(answers.cells);
+      for (const cell of cells) cell.show(false);
+      tell();
+      toolbar.say(
+        answers.edition === data.edition.version
+          ? ''
+          : `These answers were given to edition ${answers.edition}; this page is edition ${data.edition.version}.`,
+      );
+    } catch (error) {
+      if (!(error instanceof AnswersFileError)) throw error;
+      toolbar.say(error.message);
+    }
+  };
+  const run = async (cell: CodeCell, goOn: boolean): Promise<void> => {
+    if (goOn) cells[cells.indexOf(cell) + 1]?.focus();
+    // After a stop the worker has forgotten everything: the cells above come first.
+    const first = link.alive ? cells.indexOf(cell) : 0;
+    for (const each of cells.slice(first, cells.indexOf(cell) + 1)) if (!(await each.run())) break;
+  };
+  for (const cell of data.cells) {
+    const section = document.getElementById(`cell-${cell.id}`);
+    if (cell.kind === 'code' && section)
+      cells.push(
+        new CodeCell(section, cell, store, link, services, {
+          change: tell,
+          run: (which, goOn) => void run(which, goOn),
+        }),
+      );
+  }
+  document.querySelector('header')?.append(toolbar.element);
+  tell();
+  link.start();
+  document.documentElement.dataset['ready'] = 'yes';
+}
+
+const textOf = (id: string): string => document.getElementById(id)?.textContent ?? '';
+const ephemerisName = (): string => document.getElementById('ephemeris')?.dataset['name'] ?? '';
+
+function bytesOf(base64: string): Uint8Array | null {
+  const text = base64.trim();
+  return text === '' ? null : Uint8Array.from(atob(text), (c) => c.charCodeAt(0));
+}
+
+/** Formulas were set at publishing; one that was not shows as it is written. Plots stay pictures. */
+const servicesWith = (formulas: Readonly<Record<string, string>>): Services => ({
+  t: (text) => text,
+  plotly: () => Promise.reject(new Error('this page shows plots as still pictures')),
+  formulas: () =>
+    Promise.resolve({
+      typeset(host, latex) {
+        const math = Object.hasOwn(formulas, latex) ? formulas[latex] : undefined;
+        if (math === undefined) host.textContent = latex;
+        else host.replaceChildren(new DOMParser().parseFromString(math, 'text/html').body);
+      },
+    }),
+});
+
+function download(name: string, text: string): void {
+  const url = URL.createObjectURL(new Blob([text], { type: 'application/json' }));
+  const link = h('a', { href: url, download: name });
+  link.click();
+  setTimeout(() => URL.revokeObjectURL(url), 1000);
+}

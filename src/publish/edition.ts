@@ -1,0 +1,115 @@
+import fs from 'node:fs';
+import path from 'node:path';
+import { asNotebook, type Notebook } from '../kernel/runner/notebook.js';
+import { runCells, type CellFailure } from './sandbox/index.js';
+import type { EditionFacts } from './client/page-data.js';
+import {
+  editionFacts,
+  EXPECTED_FIGURES_CELL,
+  readExpected,
+  secretsOf,
+  studentEdition,
+  teacherEdition,
+  type Secret,
+} from './source/index.js';
+
+/** One edition of a notebook, run and ready to be put into any form. */
+export interface Edition {
+  readonly facts: EditionFacts;
+  readonly notebook: Notebook;
+}
+
+export interface Editions {
+  readonly student: Edition;
+  readonly teacher: Edition;
+  /** What must not be found in anything made from the student edition. */
+  readonly secrets: readonly Secret[];
+}
+
+export class PublishError extends Error {
+  override readonly name = 'PublishError';
+  constructor(
+    message: string,
+    readonly remedy: string,
+  ) {
+    super(message);
+  }
+}
+
+const NAME = /^[\p{L}\p{N}][\p{L}\p{N}._-]{0,80}$/u;
+
+/** The name of a notebook's editions: its file's name without `.ipynb`. @throws PublishError */
+export function editionName(file: string): string {
+  const name = path.basename(file, '.ipynb');
+  if (NAME.test(name)) return name;
+  throw new PublishError(
+    `The name '${name}' cannot go into the names of pages`,
+    'rename the notebook with letters, digits, dots and hyphens only',
+  );
+}
+
+export function readNotebookFile(file: string): Notebook {
+  try {
+    return asNotebook(JSON.parse(fs.readFileSync(file, 'utf8')), file);
+  } catch (error) {
+    throw new PublishError(
+      `${file} cannot be read: ${(error as Error).message}`,
+      'open it in JupyterLab and save it there',
+    );
+  }
+}
+
+/**
+ * Makes and runs both editions of a notebook.
+ * @throws PublishError when solution marks do not pair, two cells have one name, or a cell of the teacher's edition fails
+ */
+export async function makeEditions(file: string, course = ''): Promise<Editions> {
+  const name = editionName(file);
+  const source = readNotebookFile(file);
+  const { notebook: blank, removed } = split(source, file);
+  refuseDoubles(blank, file);
+  const folder = path.dirname(path.resolve(file));
+  const [student, teacher] = await Promise.all([
+    runCells(blank, { folder, goOn: true }),
+    runCells(teacherEdition(source), { folder }, EXPECTED_FIGURES_CELL),
+  ]);
+  refuseFailure(teacher.failures, file);
+  const { figures, printed } = readExpected(teacher.after?.events ?? []);
+  const facts = (kind: 'student' | 'teacher') => editionFacts(blank, { kind, name, course });
+  return {
+    student: { facts: facts('student'), notebook: student.notebook },
+    teacher: { facts: facts('teacher'), notebook: teacher.notebook },
+    secrets: secretsOf(removed, figures, blank, printed),
+  };
+}
+
+function split(source: Notebook, file: string) {
+  try {
+    return studentEdition(source);
+  } catch (error) {
+    if (!(error instanceof RangeError)) throw error;
+    throw new PublishError(
+      `${file}: ${error.message}`,
+      'give every BEGIN SOLUTION its END SOLUTION',
+    );
+  }
+}
+
+function refuseDoubles({ cells }: Notebook, file: string): void {
+  const ids = cells.map((cell) => cell.id);
+  const twice = ids.find((id, i) => ids.indexOf(id) !== i);
+  if (twice !== undefined)
+    throw new PublishError(
+      `${file}: two cells are named '${twice}'`,
+      'give each its own nbgrader ID, since answers are kept by it',
+    );
+}
+
+function refuseFailure(failures: readonly CellFailure[], file: string): void {
+  const [first] = failures;
+  if (first)
+    throw new PublishError(
+      `${file}: code cell ${first.number} ('${first.cell}') failed: ${first.message}`,
+      'mend the notebook, or tag the cell raises-exception if it is meant to fail',
+    );
+}

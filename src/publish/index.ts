@@ -1,0 +1,5 @@
+export * from './edition.js';
+export * from './publish.js';
+export { Sandbox, runCells } from './sandbox/index.js';
+export { findLeaks } from './source/index.js';
+export { writeEdition } from './write/atomic.js';

@@ -1,0 +1,52 @@
+import fs from 'node:fs';
+import path from 'node:path';
+import { pathToFileURL } from 'node:url';
+import { cutEphemeris } from '../../core/sky/index.js';
+import { EphemerisFile } from '../../ephemeris-file.js';
+import { packageRoot } from '../../kernel/modules/package-root.js';
+import { textOf, type Notebook } from '../../kernel/runner/notebook.js';
+import type { PageParts } from './one-file-page.js';
+
+const EPHEMERIS = 'ephemeris-1950-2053.bin';
+const FIRST_YEAR = 1950;
+const LAST_YEAR = 2052;
+
+/** The parts of a page: the built script, its style, and the years of the ephemeris that the notebook names. */
+export function pageParts(
+  notebook: Notebook,
+  years: readonly number[],
+  root = packageRoot(),
+): PageParts {
+  const built = path.join(root, 'dist', 'publish');
+  const read = (file: string): string => {
+    const place = path.join(built, file);
+    if (!fs.existsSync(place))
+      throw new Error(
+        `${place} is missing: the program for pages has not been built (npm run build)`,
+      );
+    return fs.readFileSync(place, 'utf8');
+  };
+  const logNames = new Set(JSON.parse(read('log-names.json')) as string[]);
+  const source = notebook.cells.map((cell) => textOf(cell.source)).join('\n');
+  const usesLog = [...source.matchAll(/[A-Za-z_$][\w$]*/g)].some(([name]) => logNames.has(name));
+  return {
+    script: read(usesLog ? 'page-with-log.js' : 'page.js'),
+    css: read('page.css'),
+    ephemeris: cut(yearsIn(source, years), root),
+  };
+}
+
+/** Years written in the notebook, and those given; only whole years that the ephemeris covers. */
+export function yearsIn(source: string, given: readonly number[]): readonly [number, number] {
+  const written = [...source.matchAll(/\b(19[5-9]\d|20[0-4]\d|205[0-2])(?=-\d\d)/g)].map(([y]) =>
+    Number(y),
+  );
+  const all = [...written, ...given].filter((y) => y >= FIRST_YEAR && y <= LAST_YEAR);
+  return [Math.min(...all), Math.max(...all)];
+}
+
+function cut([from, to]: readonly [number, number], root: string): PageParts['ephemeris'] {
+  const source = new EphemerisFile(pathToFileURL(path.join(root, 'data', EPHEMERIS)));
+  const name = from === to ? `ephemeris, year ${from}` : `ephemeris, years ${from} to ${to}`;
+  return { name, bytes: cutEphemeris(source, from, to) };
+}

@@ -1,0 +1,2 @@
+export * from './sandbox.js';
+export * from './run-cells.js';

@@ -1,0 +1,38 @@
+const BEGIN = /^\s*(?:\/\/|#|<!--)?\s*(?:###\s*)?BEGIN (SOLUTION|HIDDEN TESTS|MARK SCHEME)\b/;
+const end = (what: string) => new RegExp(`^\\s*(?://|#|<!--)?\\s*(?:###\\s*)?END ${what}\\b`);
+
+/** The text of a cell in two parts: what a student sees, and the lines that are the solution. */
+export interface SplitSource {
+  readonly shown: string;
+  readonly solution: readonly string[];
+}
+
+/** Left where a solution was taken out; nbgrader leaves its own stub there, by its setting `code_stub`. */
+export const STUB = '// Write your lines here.';
+
+/**
+ * Takes out what stands between `BEGIN SOLUTION` and `END SOLUTION` (and nbgrader's hidden tests and mark schemes),
+ * marks included.
+ * @throws RangeError when a mark has no partner, with the line where it stands
+ */
+export function splitSolution(source: string): SplitSource {
+  const shown: string[] = [];
+  const solution: string[] = [];
+  let inside: { what: string; line: number } | undefined;
+  for (const [i, line] of source.split('\n').entries()) {
+    const begins = BEGIN.exec(line)?.[1];
+    if (begins && inside)
+      throw new RangeError(`line ${i + 1}: BEGIN ${begins} inside BEGIN ${inside.what}`);
+    if (begins) {
+      inside = { what: begins, line: i + 1 };
+      if (begins === 'SOLUTION') shown.push(`${/^\s*/.exec(line)?.[0] ?? ''}${STUB}`);
+    } else if (inside && end(inside.what).test(line)) inside = undefined;
+    else if (inside) solution.push(line);
+    else if (/^\s*(?:\/\/|#)\s*(?:###\s*)?END SOLUTION\b/.test(line))
+      throw new RangeError(`line ${i + 1}: END SOLUTION without BEGIN SOLUTION`);
+    else shown.push(line);
+  }
+  if (inside)
+    throw new RangeError(`line ${inside.line}: BEGIN ${inside.what} has no END ${inside.what}`);
+  return { shown: shown.join('\n'), solution };
+}

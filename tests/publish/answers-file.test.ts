@@ -1,0 +1,79 @@
+import fc from 'fast-check';
+import { describe, expect, it } from 'vitest';
+import {
+  answersText,
+  AnswersFileError,
+  readAnswers,
+} from '../../src/publish/client/answers-file.js';
+
+const FACTS = {
+  notebook: 'n',
+  title: 'N',
+  kind: 'student',
+  version: 'v',
+  library: '1',
+  data: {},
+  course: '',
+  licence: 'MIT',
+  cautions: [],
+} as const;
+
+describe('a file of answers', () => {
+  it('is read as it was written', () => {
+    const cells = new Map([
+      ['answer', "const answer = { dip: '−2.8′' };"],
+      ['name', "const student = 'Åsa';"],
+    ]);
+    expect(readAnswers(answersText(FACTS, cells)).cells).toEqual(Object.fromEntries(cells));
+  });
+  it.each([
+    ['{', /not JSON/],
+    ['[]', /its format is not/],
+    ['null', /its format is not/],
+    ['{"format":"cocked-hat answers","formatVersion":2}', /format version 2/],
+    [
+      '{"format":"cocked-hat answers","formatVersion":1,"notebook":"n","edition":"v","library":"1"}',
+      /no cells/,
+    ],
+    [
+      '{"format":"cocked-hat answers","formatVersion":1,"notebook":"n","edition":"v","library":"1","cells":{"a b":"x"}}',
+      /cannot name a cell/,
+    ],
+    [
+      '{"format":"cocked-hat answers","formatVersion":1,"notebook":"n","edition":"v","library":"1","cells":{"a":7}}',
+      /is not text/,
+    ],
+    [
+      '{"format":"cocked-hat answers","formatVersion":1,"notebook":7,"edition":"v","library":"1","cells":{}}',
+      /notebook is not a short text/,
+    ],
+  ])('is refused with the reason: %s', (text, reason) => {
+    expect(() => readAnswers(text)).toThrow(reason);
+  });
+  it('is refused when it is too large', () => {
+    const cells = new Map([['a', 'x'.repeat(100_001)]]);
+    expect(() => readAnswers(answersText(FACTS, cells))).toThrow(/longer than 100000/);
+    expect(() => readAnswers(' '.repeat(2_000_001))).toThrow(/2 MB/);
+  });
+  it('of any text whatever is read or refused by name', () => {
+    fc.assert(
+      fc.property(fc.oneof(fc.string(), fc.json()), (text) => {
+        try {
+          readAnswers(text);
+        } catch (error) {
+          expect(error).toBeInstanceOf(AnswersFileError);
+        }
+      }),
+    );
+  });
+  it('with a name like __proto__ changes no object', () => {
+    const text = answersText(FACTS, new Map()).replace(
+      '"cells": {}',
+      '"cells": {"__proto__": "x"}',
+    );
+    const { cells } = readAnswers(text);
+    expect(Object.getPrototypeOf({})).toBe(Object.prototype);
+    expect(({} as Record<string, unknown>)['x']).toBeUndefined();
+    expect(Object.keys(cells).length).toBeLessThanOrEqual(1);
+  });
+});

@@ -1,0 +1,177 @@
+import fs from 'node:fs';
+import os from 'node:os';
+import path from 'node:path';
+import zlib from 'node:zlib';
+import { afterAll, beforeAll, describe, expect, it } from 'vitest';
+import { textOf, type Notebook } from '../../src/kernel/runner/notebook.js';
+import { findLeaks, makeEditions, publish, type Published } from '../../src/publish/index.js';
+import { ROOT } from '../support/browser.js';
+
+const EXERCISES = path.join(ROOT, 'notebooks', 'exercises');
+const NOTEBOOKS = fs
+  .readdirSync(EXERCISES)
+  .filter((f) => f.endsWith('.ipynb'))
+  .map((f) => path.join(EXERCISES, f));
+
+let home: string;
+let out: string;
+let published: Published;
+beforeAll(async () => {
+  home = fs.mkdtempSync(path.join(os.tmpdir(), 'published-'));
+  out = path.join(home, 'class');
+  published = await publish(NOTEBOOKS, { out });
+}, 120_000);
+afterAll(() => fs.rmSync(home, { recursive: true, force: true }));
+
+const read = (name: string) => fs.readFileSync(path.join(out, name));
+const student = () => published.files.filter((f) => f.startsWith('student/'));
+
+describe('the exercises published', () => {
+  it('are two editions of each in every form', () => {
+    expect(published.files.filter((f) => f.endsWith('.html')).length).toBe(12);
+    expect(published.files.filter((f) => f.endsWith('.ipynb')).length).toBe(12);
+  });
+  it('hold no answer in any file for students, in any form, though those for teachers do', async () => {
+    for (const notebook of NOTEBOOKS) {
+      const { secrets } = await makeEditions(notebook);
+      const name = path.basename(notebook, '.ipynb');
+      expect(secrets.filter((s) => s.kind === 'solution').length).toBeGreaterThan(4);
+      const files = (kind: string) =>
+        published.files
+          .filter((f) => f.startsWith(`${kind}/${name}-`))
+          .map((f) => ({ name: f, bytes: read(f) }));
+      expect(
+        findLeaks(
+          student().map((f) => ({ name: f, bytes: read(f) })),
+          secrets,
+        ),
+      ).toEqual([]);
+      // The search finds what is there: the teacher's notebook holds every line of the solution.
+      const leaks = findLeaks(files('teacher'), secrets);
+      const solution = secrets.filter((s) => s.kind === 'solution');
+      for (const secret of solution) expect(leaks.map((l) => l.secret.text)).toContain(secret.text);
+    }
+  }, 120_000);
+  it('are under 400 kB packed', () => {
+    for (const file of student().filter((f) => f.endsWith('.html')))
+      expect(zlib.gzipSync(read(file), { level: 9 }).length).toBeLessThan(400_000);
+  });
+  it('state library, data, seed, licence and cautions', () => {
+    for (const file of published.files.filter((f) => f.endsWith('.html'))) {
+      const text = read(file).toString('utf8');
+      for (const fact of [
+        'Cocked Hat ',
+        'SHA-256',
+        'by the student’s name',
+        'MIT',
+        'Never look at the Sun',
+      ])
+        expect(text).toContain(fact);
+    }
+  });
+  it('allow one script by its checksum and nothing from outside', () => {
+    const text = read(student().find((f) => f.endsWith('.html')) ?? '').toString('utf8');
+    const policy = /http-equiv="Content-Security-Policy" content="([^"]+)"/.exec(text)?.[1] ?? '';
+    expect(policy).toMatch(/^default-src 'none'; script-src 'sha256-[^']+' 'unsafe-eval' blob:;/);
+    expect(policy).not.toMatch(/https?:|\*|script-src[^;]*'unsafe-inline'/);
+    expect(text).not.toMatch(/<(?:script|link|img|iframe)[^>]+(?:src|href)="(?!data:)/);
+  });
+  it('are the same, byte for byte, when published again', async () => {
+    const again = path.join(home, 'again');
+    const [first] = NOTEBOOKS;
+    await publish([first as string], { out: again });
+    for (const file of fs.readdirSync(path.join(again, 'student')))
+      expect(
+        fs.readFileSync(path.join(again, 'student', file)).equals(read(`student/${file}`)),
+      ).toBe(true);
+  });
+  it('give the teacher’s edition full marks', () => {
+    for (const file of published.files.filter((f) => /^teacher.*ipynb$/.test(f))) {
+      const { cells } = JSON.parse(read(file).toString('utf8')) as Notebook;
+      const data = cells.at(-1)?.outputs?.[0] as { data: Record<string, string[]> };
+      expect(textOf(data.data['text/plain'] ?? '')).toMatch(/All \d+ lines are right/);
+    }
+  });
+});
+
+describe('publish refuses', () => {
+  const write = (
+    name: string,
+    ...cells: { source: string; metadata?: object; id?: string }[]
+  ): string => {
+    const file = path.join(home, name);
+    const full = cells.map((cell, i) => ({
+      id: cell.id ?? `c${i}`,
+      cell_type: 'code',
+      metadata: cell.metadata ?? {},
+      source: cell.source,
+      outputs: [],
+      execution_count: null,
+    }));
+    fs.writeFileSync(
+      file,
+      JSON.stringify({ nbformat: 4, nbformat_minor: 5, metadata: {}, cells: full }),
+    );
+    return file;
+  };
+  const target = () => path.join(home, 'refused');
+  const question = `import { sunAltitude, check, quantities } from 'cocked-hat';\nconst q = sunAltitude({ student: 'A' });`;
+
+  it('a notebook whose question shows an answer, however it is hidden', async () => {
+    const file = write('leak.ipynb', {
+      source: `${question}\nconst ho = quantities.altitude.print(q.expected().get('observed'));\nbtoa(unescape(encodeURIComponent('answer ' + ho)))`,
+    });
+    await expect(publish([file], { out: target() })).rejects.toThrow(
+      /figure of the answer \(base64/,
+    );
+    expect(fs.existsSync(target())).toBe(false);
+  });
+  it('a line of the solution that stands in a comment outside it', async () => {
+    const file = write(
+      'twice.ipynb',
+      {
+        source:
+          'const x = 1;\n// BEGIN SOLUTION\nconst zenithDistance = 90 - 41.255;\n// END SOLUTION\nx',
+      },
+      { source: `'const zenithDistance =' + ' 90 - 41.255;'` },
+    );
+    await expect(publish([file], { out: target() })).rejects.toThrow(/line of the solution/);
+  });
+  it('a notebook whose teacher’s edition fails, naming the cell', async () => {
+    const file = write('fails.ipynb', { source: '1' }, { source: 'nowhere' });
+    await expect(publish([file], { out: target() })).rejects.toThrow(
+      /code cell 2 \('c1'\) failed: ReferenceError/,
+    );
+  });
+  it('two cells of one name, and solution marks that do not pair', async () => {
+    await expect(
+      publish([write('d.ipynb', { source: '1', id: 'a' }, { source: '2', id: 'a' })], {
+        out: target(),
+      }),
+    ).rejects.toThrow(/two cells are named 'a'/);
+    await expect(
+      publish([write('m.ipynb', { source: '// BEGIN SOLUTION' })], { out: target() }),
+    ).rejects.toThrow(/no END SOLUTION/);
+  });
+  it('a file that is no notebook, and leaves the old edition as it was', async () => {
+    const before = fs.readdirSync(path.join(out, 'student'));
+    const bad = path.join(home, 'bad.ipynb');
+    fs.writeFileSync(bad, '{"cells": 7}');
+    await expect(publish([NOTEBOOKS[0] as string, bad], { out })).rejects.toThrow(/cannot be read/);
+    expect(fs.readdirSync(path.join(out, 'student'))).toEqual(before);
+  });
+  it('HTML in outputs and text that would run or reach out', async () => {
+    const file = write('hostile.ipynb', {
+      source: `display.html('<img src="https://x.invalid/a.png" onerror="alert(1)"><iframe src="//x.invalid"></iframe><meta http-equiv="refresh" content="0;url=//x.invalid"><b>bold</b>')`,
+    });
+    await publish([file], { out: target() });
+    const page =
+      fs.readdirSync(path.join(target(), 'student')).find((f) => f.endsWith('.html')) ?? '';
+    const html = fs.readFileSync(path.join(target(), 'student', page), 'utf8');
+    const body = html.slice(html.indexOf('<main>'), html.indexOf('</main>'));
+    expect(body).toContain('<b>bold</b>');
+    expect(body.replace(/<pre class="source">.*?<\/pre>/s, '')).not.toMatch(
+      /<img|<iframe|<meta|onerror/,
+    );
+  });
+});

@@ -1,0 +1,91 @@
+import fs from 'node:fs';
+import http from 'node:http';
+import os from 'node:os';
+import path from 'node:path';
+import { afterAll, beforeAll, describe, expect, it } from 'vitest';
+import { Sandbox } from '../../src/publish/index.js';
+
+let home: string;
+let folder: string;
+beforeAll(() => {
+  home = fs.mkdtempSync(path.join(os.tmpdir(), 'sandbox-'));
+  folder = path.join(home, 'returned');
+  fs.mkdirSync(folder);
+  fs.writeFileSync(path.join(folder, 'own.txt'), 'mine');
+  fs.writeFileSync(path.join(home, 'key.txt'), 'the key');
+});
+afterAll(() => fs.rmSync(home, { recursive: true, force: true }));
+
+/** Runs one cell and returns its outcome as text. */
+async function outcome(code: string, options: object = {}): Promise<string> {
+  const sandbox = new Sandbox({ folder, ...options });
+  try {
+    const { outcome: out } = await sandbox.run('c', 'In[1]', code);
+    return out.status === 'ok'
+      ? `ok: ${String(out.result?.data['text/plain'] ?? '')}`
+      : `${out.error.ename}: ${out.error.evalue}`;
+  } finally {
+    sandbox.end();
+  }
+}
+
+describe('the process that runs returned cells', () => {
+  it('computes with the library', async () => {
+    expect(await outcome(`import { angle } from 'cocked-hat';\nangle('41°18.6′').degrees`)).toBe(
+      'ok: 41.31',
+    );
+  });
+  it('reads its own folder', async () => {
+    expect(
+      await outcome(`import fs from 'node:fs';\nfs.readFileSync('own.txt', 'utf8')`),
+    ).toContain('mine');
+  });
+  it.each([
+    [
+      'reads no other folder',
+      `(await import('node:fs')).readFileSync(${'`'}../key.txt${'`'}, 'utf8')`,
+    ],
+    ['reads no user list', `(await import('node:fs')).readFileSync('/etc/passwd', 'utf8')`],
+    ['writes nowhere', `(await import('node:fs')).writeFileSync('own.txt', 'changed')`],
+    ['takes nothing away', `(await import('node:fs')).rmSync('own.txt')`],
+    ['starts no program', `(await import('node:child_process')).execSync('echo hello').toString()`],
+    ['starts no worker', `new (await import('node:worker_threads')).Worker('1', { eval: true })`],
+    ['asks the system for nothing', `process.binding('spawn_sync')`],
+  ])('%s', async (_what, code) => {
+    expect(await outcome(code)).toMatch(
+      /ERR_ACCESS_DENIED|permission|restricted|process\.binding/i,
+    );
+    expect(fs.readFileSync(path.join(folder, 'own.txt'), 'utf8')).toBe('mine');
+  });
+  it('is stopped when a cell does not end', async () => {
+    expect(await outcome('for (;;);', { timeoutMs: 1500 })).toBe(
+      'Stopped: the cell did not end within 1.5 s',
+    );
+  });
+  it('is stopped when a cell eats the memory', async () => {
+    const text = await outcome(
+      'const a = []; for (;;) a.push(new Array(1e5).fill(Math.random()));',
+      { memoryMb: 64 },
+    );
+    expect(text).toMatch(
+      /Stopped: the cells used more than 64 MB|Stopped: the process that ran the cell ended/,
+    );
+  });
+  it('is stopped when a cell floods its output', async () => {
+    expect(await outcome(`for (;;) console.log('x'.repeat(1e5));`)).toMatch(
+      /printed more than 5 MB|did not end/,
+    );
+  });
+  it('knows nothing of the environment it was started from', async () => {
+    process.env['COCKED_HAT_TEST_SECRET'] = 'hidden';
+    expect(await outcome('JSON.stringify(process.env)')).not.toContain('hidden');
+  });
+  it('can still use the network, which is said in the manual and not hidden', async () => {
+    const server = http.createServer((_q, a) => a.end('reached')).listen(0, '127.0.0.1');
+    await new Promise((resolve) => server.once('listening', resolve));
+    const { port } = server.address() as { port: number };
+    const text = await outcome(`await (await fetch('http://127.0.0.1:${port}/')).text()`);
+    server.close();
+    expect(text).toContain('reached');
+  });
+});
