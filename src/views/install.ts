@@ -1,6 +1,8 @@
 import { Working } from '../core/working/index.js';
 import { Fix } from '../core/fix/index.js';
 import { chartBundle } from './chart/chart-view.js';
+import { PassageQuality } from '../log/index.js';
+import { passageBundle } from './passage/passage-view.js';
 import { DISPLAY, type MimeBundle } from './mime.js';
 import { workingBundle } from './working/index.js';
 
@@ -16,4 +18,5 @@ function install<T>(target: { readonly prototype: T }, bundle: (value: T) => Mim
 }
 
 install<Fix>(Fix, chartBundle);
+install<PassageQuality>(PassageQuality, passageBundle);
 install<Working<unknown>>(Working as { prototype: Working<unknown> }, workingBundle);

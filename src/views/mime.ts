@@ -4,6 +4,7 @@ export const MIME = {
   chart: 'application/vnd.cocked-hat.chart.v1+json',
   residuals: 'application/vnd.cocked-hat.residuals.v1+json',
   uncertainty: 'application/vnd.cocked-hat.uncertainty.v1+json',
+  log: 'application/vnd.cocked-hat.log.v1+json',
   passage: 'application/vnd.cocked-hat.passage.v1+json',
   plotly: 'application/vnd.plotly.v1+json',
 } as const;

@@ -50,8 +50,8 @@ export function figureControl(o: FigureControlOptions): FigureControl {
     element: h(
       'div',
       { class: 'ch-figure' },
-      h('label', { for: id }, o.label),
-      h('span', { class: 'ch-figure-number' }, number, ` ${o.unit} `, note),
+      h('span', {}, h('label', { for: id }, o.label), note),
+      h('span', { class: 'ch-figure-number' }, number, ` ${o.unit}`),
       slider,
     ),
     set: (value) => show(value),

@@ -2,6 +2,8 @@ import { MIME } from '../../views/mime.js';
 import { mountChart } from './chart/chart.js';
 import { h } from './dom.js';
 import { mountPlotly } from './plotly-figure.js';
+import { mountLog } from './log/log-table.js';
+import { mountPassage } from './passage/passage.js';
 import { mountResiduals } from './residuals/residuals.js';
 import { mountUncertainty } from './uncertainty/uncertainty.js';
 import { ensureStyle } from './style.js';
@@ -14,6 +16,8 @@ const MOUNTS: Readonly<Partial<Record<string, Mount>>> = {
   [MIME.chart]: mountChart,
   [MIME.residuals]: mountResiduals,
   [MIME.uncertainty]: mountUncertainty,
+  [MIME.passage]: mountPassage,
+  [MIME.log]: mountLog,
   [MIME.plotly]: mountPlotly,
 };
 

@@ -68,14 +68,18 @@ export class Plot {
     });
   }
 
-  /** Shapes named `band` take the colour of a region. */
+  /** Shapes named `band` take the colour of a region, those named `rule` that of faint ink. */
   private bands({ layout }: PlotlyFigure): { shapes?: unknown[] } {
     const shapes = layout['shapes'];
     if (!Array.isArray(shapes)) return {};
-    const { region } = colours(this.element);
+    const { region, faint } = colours(this.element);
     return {
       shapes: shapes.map((shape: Record<string, unknown>) =>
-        shape['name'] === 'band' ? { ...shape, fillcolor: region } : shape,
+        shape['name'] === 'band'
+          ? { ...shape, fillcolor: region }
+          : shape['name'] === 'rule'
+            ? { ...shape, line: { ...(shape['line'] as object), color: faint } }
+            : shape,
       ),
     };
   }

@@ -29,7 +29,7 @@ const HALO = {
 
 /** Room for labels round the frame. */
 export function frameFor(width: number, height: number): Box {
-  const left = width < 480 ? 76 : 88;
+  const left = width < 480 ? 72 : 80;
   return { left, top: 10, width: width - left - 12, height: height - 10 - 30 };
 }
 
