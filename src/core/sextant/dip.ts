@@ -1,19 +1,12 @@
 import type { Angle } from '../units/angle.js';
 import { formatCorrection } from '../units/angle-format.js';
-import { workedFrom } from '../working/subject.js';
 import type { ErrorCause, Working } from '../working/working.js';
 import { errorCause, errorDefaults } from './error-budget.js';
 import { ASSUMED_EYE_HEIGHT } from './horizon.js';
 import { dipKernel, dipShortKernel } from './dip-kernel.js';
 import type { Sight } from './sight.js';
 import { stagesOf, type SightStages } from './sight-stages.js';
-import {
-  alone,
-  correctionStep,
-  nothingToApply,
-  stepInput,
-  type CorrectionStep,
-} from './step-parts.js';
+import { correctionStep, oneCorrection, stepInput, type CorrectionStep } from './step-parts.js';
 
 const ABNORMAL =
   'Dip is the least certain correction: with air much warmer or colder than the water the horizon can stand some minutes off, and nothing on board shows it.';
@@ -100,15 +93,14 @@ const round = (value: number, decimals: number) => String(Number(value.toFixed(d
  * or bubble horizon.
  */
 export function dip(sight: Sight): Working<Angle> {
-  const step = dipStep(stagesOf(sight));
-  const title = `Dip: ${sight.bodyAndLimb}`;
-  return workedFrom(
-    step
-      ? alone(title, step)
-      : nothingToApply('dip', title, `no dip with ${article(sight.horizon.kind)} horizon`),
-    'dip',
-    sight,
-  );
+  const worked = stagesOf(sight);
+  return oneCorrection(sight, {
+    procedure: 'dip',
+    rule: 'dip',
+    name: 'Dip',
+    step: dipStep(worked),
+    otherwise: `no dip with ${article(sight.horizon.kind)} horizon`,
+  });
 }
 
 const article = (kind: string) => (kind === 'artificial' ? `an ${kind}` : `a ${kind}`);

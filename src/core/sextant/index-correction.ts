@@ -1,13 +1,12 @@
 import { formatCorrection } from '../units/angle-format.js';
 import type { Angle } from '../units/angle.js';
-import { workedFrom } from '../working/subject.js';
 import type { Working } from '../working/working.js';
 import { errorCause, errorDefaults } from './error-budget.js';
 import { formatIndexError } from './index-error-text.js';
 import type { Sight } from './sight.js';
 import type { AltitudeStages } from './altitude-kernel.js';
-import { stagesOf, type SightStages } from './sight-stages.js';
-import { alone, correctionStep, stepInput, type CorrectionStep } from './step-parts.js';
+import { stagesOf } from './sight-stages.js';
+import { correctionStep, oneCorrection, stepInput, type CorrectionStep } from './step-parts.js';
 
 /** @internal */
 export function indexStep(
@@ -43,10 +42,11 @@ export function indexStep(
  * @returns a working whose value is the correction, to be added (−0.8′ for 0.8′ on the arc).
  */
 export function indexCorrection(sight: Sight): Working<Angle> {
-  const worked: SightStages = stagesOf(sight);
-  return workedFrom(
-    alone(`Index correction: ${sight.bodyAndLimb}`, indexStep(sight, worked.stages)),
-    'indexCorrection',
-    sight,
-  );
+  const worked = stagesOf(sight);
+  return oneCorrection(sight, {
+    procedure: 'indexCorrection',
+    rule: 'index',
+    name: 'Index correction',
+    step: indexStep(sight, worked.stages),
+  });
 }

@@ -18,7 +18,9 @@ export { instrumentCorrection } from './instrument-correction.js';
 export { dip } from './dip.js';
 export { refraction } from './refraction.js';
 export { semidiameter, augmentation } from './semidiameter.js';
-export { parallax, earthFigure, phaseCorrection } from './parallax.js';
+export { parallax } from './parallax.js';
+export { earthFigure } from './earth-figure.js';
+export { phaseCorrection } from './phase.js';
 export { observedAltitude } from './observed-altitude.js';
 export {
   sightPlace,

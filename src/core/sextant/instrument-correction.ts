@@ -1,18 +1,11 @@
 import { Angle } from '../units/angle.js';
 import { formatCorrection } from '../units/angle-format.js';
-import { workedFrom } from '../working/subject.js';
 import type { Working } from '../working/working.js';
 import { certificateCovers } from './certificate.js';
 import { errorCause, errorDefaults } from './error-budget.js';
 import type { Sight } from './sight.js';
 import { stagesOf, type SightStages } from './sight-stages.js';
-import {
-  alone,
-  correctionStep,
-  nothingToApply,
-  stepInput,
-  type CorrectionStep,
-} from './step-parts.js';
+import { correctionStep, oneCorrection, stepInput, type CorrectionStep } from './step-parts.js';
 
 /** Nothing when the sight has no certificate. @internal */
 export function instrumentStep({ sight, input }: SightStages): CorrectionStep | undefined {
@@ -66,13 +59,12 @@ export function instrumentFlags({ sight, input }: SightStages): string[] {
  */
 export function instrumentCorrection(sight: Sight): Working<Angle> {
   const worked = stagesOf(sight);
-  const title = `Instrument correction: ${sight.bodyAndLimb}`;
-  const step = instrumentStep(worked);
-  return workedFrom(
-    step
-      ? alone(title, step, instrumentFlags(worked))
-      : nothingToApply('instrument', title, 'no certificate given'),
-    'instrumentCorrection',
-    sight,
-  );
+  return oneCorrection(sight, {
+    procedure: 'instrumentCorrection',
+    rule: 'instrument',
+    name: 'Instrument correction',
+    step: instrumentStep(worked),
+    otherwise: 'no certificate given',
+    flags: instrumentFlags(worked),
+  });
 }

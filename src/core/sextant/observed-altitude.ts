@@ -6,13 +6,10 @@ import { entryStep, strayFlags } from './entry-step.js';
 import { indexStep } from './index-correction.js';
 import { instrumentFlags, instrumentStep } from './instrument-correction.js';
 import { moonLimbFlags } from './moon-limb.js';
-import {
-  almanacErrors,
-  earthFigureStep,
-  parallaxFlags,
-  parallaxStep,
-  phaseStep,
-} from './parallax.js';
+import { earthFigureStep } from './earth-figure.js';
+import { errorCause, errorDefaults } from './error-budget.js';
+import { parallaxFlags, parallaxStep } from './parallax.js';
+import { phaseStep } from './phase.js';
 import { refractionFlags, refractionStep } from './refraction.js';
 import { augmentationStep, semidiameterStep } from './semidiameter.js';
 import type { Sight } from './sight.js';
@@ -158,3 +155,11 @@ function flagsOf(worked: SightStages): string[] {
     ...moonLimbFlags(worked),
   ];
 }
+
+/** Error of the place itself, as the last cause of the budget */
+const almanacErrors = ({ sight, place }: SightStages) =>
+  errorCause(
+    sight,
+    'almanac',
+    place.printed ? errorDefaults.almanac.printed : errorDefaults.almanac.computed,
+  );

@@ -1,6 +1,5 @@
 import { Angle } from '../units/angle.js';
 import { formatCorrection } from '../units/angle-format.js';
-import { workedFrom } from '../working/subject.js';
 import type { Working } from '../working/working.js';
 import { errorCause } from './error-budget.js';
 import {
@@ -13,7 +12,7 @@ import {
 import { celsius, hectopascals } from '../units/scalar.js';
 import type { Sight } from './sight.js';
 import { stagesOf, type SightStages } from './sight-stages.js';
-import { alone, correctionStep, stepInput, type CorrectionStep } from './step-parts.js';
+import { correctionStep, oneCorrection, stepInput, type CorrectionStep } from './step-parts.js';
 
 const FORMULA = {
   latex:
@@ -107,9 +106,11 @@ const round1 = (value: number) => String(Number(value.toFixed(1))).replace('-', 
  */
 export function refraction(sight: Sight): Working<Angle> {
   const worked = stagesOf(sight);
-  return workedFrom(
-    alone(`Refraction: ${sight.bodyAndLimb}`, refractionStep(worked), refractionFlags(worked)),
-    'refraction',
-    sight,
-  );
+  return oneCorrection(sight, {
+    procedure: 'refraction',
+    rule: 'refraction',
+    name: 'Refraction',
+    step: refractionStep(worked),
+    flags: refractionFlags(worked),
+  });
 }

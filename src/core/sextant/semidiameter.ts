@@ -1,16 +1,9 @@
 import { Angle } from '../units/angle.js';
 import { formatCorrection } from '../units/angle-format.js';
-import { workedFrom } from '../working/subject.js';
 import type { Working } from '../working/working.js';
 import type { Sight } from './sight.js';
 import { stagesOf, type SightStages } from './sight-stages.js';
-import {
-  alone,
-  correctionStep,
-  nothingToApply,
-  stepInput,
-  type CorrectionStep,
-} from './step-parts.js';
+import { correctionStep, oneCorrection, stepInput, type CorrectionStep } from './step-parts.js';
 
 const IRRADIATION = stepInput('irradiation', '', 0, 'not applied', 'assumed');
 
@@ -88,24 +81,24 @@ export function augmentationStep({
  * @returns a working whose value is the correction; nought, saying so, for a star, a planet or a centre.
  */
 export function semidiameter(sight: Sight): Working<Angle> {
-  const step = semidiameterStep(stagesOf(sight));
-  const title = `Semi-diameter: ${sight.bodyAndLimb}`;
-  return workedFrom(
-    step ? alone(title, step) : nothingToApply('semidiameter', title, 'the centre is observed'),
-    'semidiameter',
-    sight,
-  );
+  const worked = stagesOf(sight);
+  return oneCorrection(sight, {
+    procedure: 'semidiameter',
+    rule: 'semidiameter',
+    name: 'Semi-diameter',
+    step: semidiameterStep(worked),
+    otherwise: 'the centre is observed',
+  });
 }
 
 /** Augmentation of the Moon's semi-diameter, with the sign of the limb; nought, saying so, for any other body. */
 export function augmentation(sight: Sight): Working<Angle> {
-  const step = augmentationStep(stagesOf(sight));
-  const title = `Augmentation: ${sight.bodyAndLimb}`;
-  return workedFrom(
-    step
-      ? alone(title, step)
-      : nothingToApply('augmentation', title, 'only a limb of the Moon is augmented'),
-    'augmentation',
-    sight,
-  );
+  const worked = stagesOf(sight);
+  return oneCorrection(sight, {
+    procedure: 'augmentation',
+    rule: 'augmentation',
+    name: 'Augmentation',
+    step: augmentationStep(worked),
+    otherwise: 'only a limb of the Moon is augmented',
+  });
 }

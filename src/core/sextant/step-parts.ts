@@ -1,5 +1,6 @@
 import { Angle } from '../units/angle.js';
 import { formatCorrection } from '../units/angle-format.js';
+import { workedFrom } from '../working/subject.js';
 import {
   Working,
   type ErrorCause,
@@ -7,6 +8,7 @@ import {
   type Step,
   type StepInput,
 } from '../working/working.js';
+import type { Sight } from './sight.js';
 
 /** A step of a correction before it takes its place in a working: its result is the correction itself. */
 export type CorrectionStep = Step<Angle> & { readonly correction: Angle };
@@ -52,24 +54,36 @@ export function stepInput(
   return { name, symbol, value, text, origin };
 }
 
-/** A working of one correction by itself; its value is the signed correction, to be added. */
-export const alone = (title: string, step: CorrectionStep, flags: readonly string[] = []) =>
-  new Working<Angle>(title, [step], flags);
-
-/** Where a correction does not apply: a working of nought that says why. */
-export function nothingToApply(rule: string, title: string, why: string): Working<Angle> {
-  return alone(
-    title,
-    correctionStep({
-      rule,
-      title,
-      latex: '0',
-      plain: 'none',
-      figures: `${why}: ${formatCorrection(0)}`,
-      inputs: [],
-      arcmin: 0,
-      errors: [],
-      source: 'by definition',
-    }),
-  );
+/** One correction to be shown by itself. */
+export interface OneCorrection {
+  /** Name of the public function, so that a view can work it again. */
+  readonly procedure: string;
+  readonly rule: string;
+  readonly name: string;
+  /** Absent where the correction does not apply. */
+  readonly step: CorrectionStep | undefined;
+  /** Why it does not apply, where it does not. */
+  readonly otherwise?: string;
+  readonly flags?: readonly string[];
 }
+
+/** A working of one correction; its value is the signed amount, to be added. Where none applies, nought that says why. */
+export function oneCorrection(sight: Sight, one: OneCorrection): Working<Angle> {
+  const title = `${one.name}: ${sight.bodyAndLimb}`;
+  const step = one.step ?? nothing(one.rule, one.name, one.otherwise ?? 'does not apply');
+  const working = new Working<Angle>(title, [step], one.step ? one.flags : []);
+  return workedFrom(working, one.procedure, sight);
+}
+
+const nothing = (rule: string, title: string, why: string): CorrectionStep =>
+  correctionStep({
+    rule,
+    title,
+    latex: '0',
+    plain: 'none',
+    figures: `${why}: ${formatCorrection(0)}`,
+    inputs: [],
+    arcmin: 0,
+    errors: [],
+    source: 'by definition',
+  });
