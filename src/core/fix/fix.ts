@@ -132,6 +132,10 @@ export class Fix {
     Object.freeze(this);
   }
 
+  /** The plain numbers behind a fix, for analyses that solve it anew. */
+  static partsOf(fix: Fix): FixParts {
+    return fix.#parts;
+  }
   /** The position lines, from the DR (the fix itself when there is none), with where the run carries them. */
   get lines(): readonly FixLine[] {
     this.#lines ??= linesOf(this.#parts, this.dr ?? this.position);

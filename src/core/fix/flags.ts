@@ -1,6 +1,6 @@
 import { label, type AltitudeObservation } from '../line/observation.js';
 import type { AltitudeRow } from './altitude-model.js';
-import { chi2Cdf } from './distributions.js';
+import { chi2Cdf, chi2Quantile } from './distributions.js';
 import type { Solution } from './solve.js';
 
 /** What is wrong or must be known about a fix. */
@@ -47,7 +47,10 @@ export function bestCrossingDeg(s: Solution): number {
 const POOR_CROSSING_DEG = 25;
 const ZENITH_DEG = 88;
 const CONTRADICTION = 0.01;
-const FAR_ARCMIN = 120;
+/** Two circles just out of touch may be scatter; beyond the 99 % point of χ² with one degree of freedom they are not. */
+const MISSING_CHI2 = chi2Quantile(1 - CONTRADICTION, 1);
+/** A fix this far from the DR deserves a word. */
+export const FAR_ARCMIN = 120;
 
 /** Flags that follow from the geometry and from how well the altitudes agree. */
 export function geometryFlags(
@@ -88,7 +91,7 @@ export function geometryFlags(
     const p = 1 - chi2Cdf(s.chi2, degreesOfFreedom);
     if (p < CONTRADICTION) add('contradiction', contradiction(observations, standardised, p));
   }
-  if (rows.length === 2 && degreesOfFreedom === 0 && s.unknowns && s.chi2 > 0.01)
+  if (rows.length === 2 && degreesOfFreedom === 0 && s.chi2 > MISSING_CHI2)
     add(
       'lines do not meet',
       `The two circles miss each other by ${missArcmin(s).toFixed(1)}′: one of the altitudes, times or bodies is wrong.`,
@@ -118,5 +121,3 @@ function contradiction(
 }
 
 const missArcmin = (s: Solution): number => s.residuals.reduce((sum, r) => sum + Math.abs(r), 0);
-
-export { FAR_ARCMIN };

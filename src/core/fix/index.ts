@@ -7,3 +7,5 @@ export * from './residual.js';
 export * from './fix-line.js';
 export * from './fix.js';
 export * from './simulate.js';
+export * from './slip-kinds.js';
+export * from './slips.js';

@@ -1,0 +1,120 @@
+import {
+  Angle,
+  apparentPlace,
+  computedAltitude,
+  findSlip,
+  findSlips,
+  fix,
+  Instant,
+  altitudeInputOf,
+  Length,
+  position,
+  sextantReadingFor,
+  sight,
+  sightPlace,
+  seededRandom,
+  type BodyName,
+  type SightFields,
+} from 'cocked-hat';
+import { describe, expect, test } from 'vitest';
+import { KINDS, measureKind, shareRight } from '../../bench/slips-cases.js';
+
+/** The full table is `npm run slips`; here fewer of each, the same seeds every time. */
+const EACH = 40;
+
+describe('slips at a known place', () => {
+  const rows = KINDS.map((kind) => measureKind(kind, EACH, seededRandom));
+  test('nine in ten of the slips that can be told are named first', () => {
+    const told = rows.reduce((s, r) => s + r.identifiable, 0);
+    const right = rows.reduce((s, r) => s + (r.first.get(r.kind) ?? 0), 0);
+    expect(told).toBeGreaterThan(EACH * 10);
+    expect(right / told).toBeGreaterThanOrEqual(0.9);
+  });
+  test('every kind can be told in some circumstances', () => {
+    for (const r of rows) expect(r.identifiable, r.kind).toBeGreaterThan(0);
+  });
+  test('a clean sight is called clean in 99 of 100', () => {
+    expect(shareRight(measureKind('clean', 400, seededRandom))).toBeGreaterThanOrEqual(0.99);
+  });
+});
+
+const PLACE = position('19°31′ S', '001°12′ W');
+const AT = Instant.utc('2027-05-11 18:20:00 UTC');
+function starSight(body: BodyName, errorArcmin: number, change: Partial<SightFields> = {}) {
+  const { gha, declination } = apparentPlace(body, AT);
+  const { altitude } = computedAltitude(PLACE, gha, declination);
+  const fields: SightFields = {
+    body,
+    reading: Angle.zero,
+    time: AT,
+    eyeHeight: Length.metres(2.6),
+    indexError: '1.4′ off the arc',
+    sigma: '0.7′',
+    dr: PLACE,
+  };
+  const plain = sight(fields);
+  const reading = sextantReadingFor(
+    altitude.degrees + errorArcmin / 60,
+    altitudeInputOf(plain, sightPlace(plain)),
+  );
+  return sight({ ...fields, reading: Angle.degrees(reading), ...change });
+}
+
+describe('slips in a round', () => {
+  const good = [
+    starSight('Sirius', 0.3),
+    starSight('Canopus', -0.5),
+    starSight('Regulus', 0.2),
+    starSight('Spica', -0.1),
+  ];
+  test('a clean round is called clean', () => {
+    const report = findSlips(good, { dr: PLACE });
+    expect(report.clean).toBe(true);
+    expect(report.first.probability).toBeGreaterThan(0.9);
+  });
+  test('the sight and the slip are named together', () => {
+    const wrong = starSight('Rigil Kentaurus', 60.4);
+    const report = findSlips([...good, wrong], { dr: PLACE });
+    expect(report.first.kind).toBe('whole degree');
+    expect(report.first.sight).toBe(wrong);
+    expect(report.first.detail).toBe('1° less');
+    expect(String(report)).toContain('Rigil Kentaurus');
+  });
+  test('three lines suffice where a degree in another sight would not close the figure as well', () => {
+    const wrong = starSight('Regulus', 60);
+    const report = findSlips([good[0], good[1], wrong] as (typeof wrong)[], { dr: PLACE });
+    expect(report.first.kind).toBe('whole degree');
+    expect(report.first.sight).toBe(wrong);
+    expect(report.clean).toBe(false);
+  });
+  test('an error on no list is called unexplained', () => {
+    const report = findSlips([...good, starSight('Rigil Kentaurus', 143)], { dr: PLACE });
+    expect(report.first.kind).toBe('unexplained');
+  });
+  test('two sights cannot contradict each other, and the error says what would', () => {
+    expect(() => findSlips(good.slice(0, 2), { dr: PLACE })).toThrow(/three or more/);
+  });
+  test('probabilities add up to one and the sights are left as they were', () => {
+    const before = JSON.stringify(good);
+    const report = findSlips(good, { dr: PLACE });
+    expect(report.findings.reduce((s, f) => s + f.probability, 0)).toBeCloseTo(1, 9);
+    expect(JSON.stringify(good)).toBe(before);
+    expect(fix(good, { dr: PLACE }).residuals).toHaveLength(4);
+  });
+});
+
+describe('a slip in the working', () => {
+  test('dip left out shows beside the library’s own working, without any known altitude', () => {
+    const s = starSight('Sirius', 0.4);
+    const worked = findSlip(s, PLACE).residual as Angle;
+    expect(worked.arcminutes).toBeCloseTo(0.4, 1);
+    const ho = observedOf(s).plus(Angle.arcminutes(2.8));
+    expect(findSlip(s, PLACE, { worked: ho }).first.kind).toBe('dip forgotten');
+  });
+});
+
+function observedOf(s: ReturnType<typeof sight>): Angle {
+  const { gha, declination } = apparentPlace(s.body, s.instant);
+  const { altitude } = computedAltitude(PLACE, gha, declination);
+  return altitude.plus(findSlip(s, PLACE).residual as Angle);
+}
