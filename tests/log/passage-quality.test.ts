@@ -1,6 +1,5 @@
 import { beforeAll, describe, expect, it } from 'vitest';
-import type {
-  SightLog} from '../../src/index.js';
+import type { SightLog } from '../../src/index.js';
 import {
   passageQuality,
   simulatePassage,

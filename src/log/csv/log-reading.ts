@@ -34,6 +34,8 @@ export class LogReading {
     private readonly notes: string[],
     /** Cells of the head with those at its end that have no name. */
     private readonly rawWidth: number,
+    /** Whether cells may carry the apostrophe that keeps spreadsheets from running them. */
+    private readonly isGuarded = true,
   ) {
     this.readers = head.cells.map((c) =>
       c.kind === 'known' ? new CellReader(c.column, c.unit, c.prefix) : null,
@@ -102,7 +104,7 @@ export class LogReading {
     row: Map<string, CellValue>,
   ): string | null {
     const cell = this.head.cells[i] as HeadCell;
-    let text = unguardFormula(cells[i] ?? '');
+    let text = this.isGuarded ? unguardFormula(cells[i] ?? '') : (cells[i] ?? '');
     if (cell.kind === 'own') row.set(cell.key, text === '' ? null : text);
     if (cell.kind !== 'known') return null;
     if (i === this.timeAt && this.dateAt >= 0 && text !== '')

@@ -1,4 +1,3 @@
-import { PassageQuality } from '../analysis/passage-quality.js';
 import { PracticeSession } from '../analysis/practice-session.js';
 import { LogReport } from '../report.js';
 import { SightLog } from '../sight-log.js';
@@ -37,8 +36,4 @@ install(LogReport, (report) => ({
 install(PracticeSession, (session) => ({
   'text/html': reportHtml([{ title: 'Practice session', sentences: session.sentences }]),
   'text/plain': session.toText(),
-}));
-install(PassageQuality, (quality) => ({
-  'text/html': reportHtml(quality.report),
-  'text/plain': quality.toText(),
 }));

@@ -48,6 +48,7 @@ export function logFromJson(text: string): ReadLog {
     (r) => JSON.stringify(data.readings[r.line - 1]),
     [...head.notes],
     heads.length,
+    false,
   );
   data.readings.forEach((r, i) => {
     const cells = heads.map((h) => String(r[h] ?? ''));
