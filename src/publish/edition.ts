@@ -63,7 +63,7 @@ export function readNotebookFile(file: string): Notebook {
  * Makes and runs both editions of a notebook.
  * @throws PublishError when solution marks do not pair, two cells have one name, or a cell of the teacher's edition fails
  */
-export async function makeEditions(file: string, course = ''): Promise<Editions> {
+export async function makeEditions(file: string): Promise<Editions> {
   const name = editionName(file);
   const source = readNotebookFile(file);
   const { notebook: blank, removed } = split(source, file);
@@ -75,7 +75,7 @@ export async function makeEditions(file: string, course = ''): Promise<Editions>
   ]);
   refuseFailure(teacher.failures, file);
   const { figures, printed } = readExpected(teacher.after?.events ?? []);
-  const facts = (kind: 'student' | 'teacher') => editionFacts(blank, { kind, name, course });
+  const facts = (kind: 'student' | 'teacher') => editionFacts(blank, { kind, name });
   return {
     student: { facts: facts('student'), notebook: student.notebook },
     teacher: { facts: facts('teacher'), notebook: teacher.notebook },

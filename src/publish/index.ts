@@ -3,3 +3,5 @@ export * from './publish.js';
 export { Sandbox, runCells } from './sandbox/index.js';
 export { findLeaks } from './source/index.js';
 export { writeEdition } from './write/atomic.js';
+export * from './mark/index.js';
+export * from './reproduce/index.js';

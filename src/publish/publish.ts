@@ -12,8 +12,6 @@ export type Form = (typeof FORMS)[number];
 export interface PublishOptions {
   readonly out: string;
   readonly forms?: readonly Form[];
-  /** Part of every student's seed: sets one class or year apart. */
-  readonly course?: string;
   /** Years whose ephemeris a page carries besides those written in the notebook. */
   readonly years?: readonly number[];
   readonly tell?: (text: string) => void;
@@ -34,11 +32,11 @@ export async function publish(
   notebooks: readonly string[],
   options: PublishOptions,
 ): Promise<Published> {
-  const { out, forms = FORMS, course = '', years = [], tell = () => {} } = options;
+  const { out, forms = FORMS, years = [], tell = () => {} } = options;
   const all: EditionFile[] = [];
   for (const file of notebooks) {
     tell(`${path.basename(file)}: runs`);
-    const editions = await makeEditions(file, course);
+    const editions = await makeEditions(file);
     const student = filesOf(editions.student, forms, years);
     refuseLeaks(student, editions);
     all.push(

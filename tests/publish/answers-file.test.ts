@@ -13,7 +13,6 @@ const FACTS = {
   version: 'v',
   library: '1',
   data: {},
-  course: '',
   licence: 'MIT',
   cautions: [],
 } as const;

@@ -62,7 +62,7 @@ describe('the exercises published', () => {
       for (const fact of [
         'Cocked Hat ',
         'SHA-256',
-        'by the student’s name',
+        'drawn from each student’s name',
         'MIT',
         'Never look at the Sun',
       ])

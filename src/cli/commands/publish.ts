@@ -29,7 +29,6 @@ async function run({ values, positionals }: Given, terminal: Terminal): Promise<
     const { folder, files } = await publishNotebooks(findNotebooks(positionals), {
       out,
       forms: readForms(values['form'] as string[] | undefined),
-      course: (values['course'] as string | undefined) ?? '',
       tell: (text) => terminal.status(text),
     });
     terminal.status('');
@@ -52,9 +51,8 @@ export const publish: Command = {
   options: {
     output: { type: 'string', short: 'o' },
     form: { type: 'string', multiple: true },
-    course: { type: 'string' },
   },
-  help: `Usage: cocked-hat publish NOTEBOOK... -o FOLDER [--form FORM]... [--course NAME]
+  help: `Usage: cocked-hat publish NOTEBOOK... -o FOLDER [--form FORM]...
 
 Makes two editions of each notebook in FOLDER/student and FOLDER/teacher. Solutions (between
 BEGIN SOLUTION and END SOLUTION, and cells tagged "teacher") are taken out of the students'
@@ -65,12 +63,11 @@ replaced as a whole; one that publish did not make is left alone.
   --form FORM          page: one HTML file that runs by itself, also from a memory stick
                        notebook: a notebook for JupyterLab and nbgrader
                        Without --form, all of them.
-  --course NAME        part of every student's seed: another class, other numbers
 
 Exit code: 0 if all was written, 1 if something stood in the way (nothing is written then).
 
 Examples
   cocked-hat publish notebooks/exercises -o class
-  cocked-hat publish lesson.ipynb -o lesson --form page --course "winter 2027"`,
+  cocked-hat publish lesson.ipynb -o lesson --form page`,
   run,
 };

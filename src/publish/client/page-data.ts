@@ -30,8 +30,6 @@ export interface EditionFacts {
   readonly library: string;
   /** File of data/ to SHA-256. */
   readonly data: Readonly<Record<string, string>>;
-  /** Sets one class or year apart: part of every student's seed. */
-  readonly course: string;
   readonly licence: string;
   readonly cautions: readonly string[];
 }

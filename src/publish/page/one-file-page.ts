@@ -88,12 +88,7 @@ function footer(edition: EditionFacts): string {
   const facts: [string, string][] = [
     ['Edition', `${edition.notebook} ${edition.version}, ${edition.kind}`],
     ['Library', `Cocked Hat ${edition.library}`],
-    [
-      'Seed',
-      edition.course === ''
-        ? 'by the student’s name'
-        : `by the student’s name and "${edition.course}"`,
-    ],
+    ['Seed', 'drawn from each student’s name'],
     ['Licence', edition.licence],
     ...Object.entries(edition.data).map(([file, sum]): [string, string] => [
       `Data ${file}`,

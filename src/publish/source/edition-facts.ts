@@ -9,7 +9,6 @@ export interface EditionOptions {
   readonly kind: 'student' | 'teacher';
   /** Name of the notebook's file without `.ipynb`. */
   readonly name: string;
-  readonly course: string;
 }
 
 const GENERAL_CAUTIONS = [
@@ -44,10 +43,9 @@ export function editionFacts(notebook: Notebook, options: EditionOptions): Editi
     notebook: options.name,
     title: titleOf(notebook) ?? options.name,
     kind: options.kind,
-    version: sha256(`${options.course}\n${text}`).slice(0, VERSION_DIGITS),
+    version: sha256(text).slice(0, VERSION_DIGITS),
     library: libraryVersion(),
     data: dataChecksums(),
-    course: options.course,
     licence: typeof about.licence === 'string' ? about.licence : 'not stated',
     cautions: GENERAL_CAUTIONS,
   };

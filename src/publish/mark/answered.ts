@@ -1,0 +1,37 @@
+import { Sandbox } from '../sandbox/index.js';
+import type { Returned } from './returned.js';
+
+/** What the cells of a student made: by cell, name to JSON text. */
+export interface Answered {
+  readonly values: ReadonlyMap<string, Readonly<Record<string, string>>>;
+  /** Cells of the student that failed, and how. */
+  readonly failures: readonly { readonly cell: string; readonly message: string }[];
+}
+
+const LIMITS = { timeoutMs: 10_000, memoryMb: 192 };
+
+/**
+ * Runs a student's cells in a process of their own, with limits, in an empty folder; nothing of the marking happens
+ * there, so that no cell can mark itself. Checks are left out: they are made again by the marker.
+ */
+export async function runReturned(returned: Returned, folder: string): Promise<Answered> {
+  const values = new Map<string, Readonly<Record<string, string>>>();
+  const failures: { cell: string; message: string }[] = [];
+  const sandbox = new Sandbox({ folder, ...LIMITS });
+  try {
+    for (const { id, role, source } of returned.cells) {
+      if (role === 'check' || source.trim() === '') continue;
+      const keep = role === 'answer' || role === 'name';
+      const result = await sandbox.run(id, `In[${id}]`, source, keep);
+      if (keep) values.set(id, result.values);
+      if (result.outcome.status === 'error') {
+        const { ename, evalue } = result.outcome.error;
+        failures.push({ cell: id, message: `${ename}: ${evalue}` });
+        if (ename === 'Stopped') break;
+      }
+    }
+  } finally {
+    sandbox.end();
+  }
+  return { values, failures };
+}

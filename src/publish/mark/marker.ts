@@ -1,0 +1,129 @@
+import { textOf, type Notebook } from '../../kernel/runner/notebook.js';
+import { Sandbox } from '../sandbox/index.js';
+import { roleOf, teacherEdition } from '../source/index.js';
+import type { Answered } from './answered.js';
+
+/** What a check said of one question, as `Feedback.toJSON` writes it. */
+export interface CheckedQuestion {
+  readonly question: string;
+  readonly code?: string;
+  readonly marks: number;
+  readonly outOf: number;
+  readonly firstWrong?: string;
+  readonly lines: readonly CheckedLine[];
+}
+export interface CheckedLine {
+  readonly id: string;
+  readonly standing: string;
+  readonly marks: number;
+  readonly outOf: number;
+  readonly written?: string;
+  readonly slip?: string;
+  readonly sentences: readonly string[];
+}
+
+export interface Marked {
+  readonly student: string;
+  readonly questions: readonly CheckedQuestion[];
+  /** Why something could not be marked, in whole sentences. */
+  readonly remarks: readonly string[];
+}
+
+const NAME = /^[\p{ID_Start}$_][\p{ID_Continue}$]*$/u;
+const MOST_NAME = 200;
+
+/** Marks answers with the teacher's own cells, in a process in which no student's code runs. */
+export class Marker {
+  readonly #sandbox: Sandbox;
+  readonly #source: Notebook;
+  /** Names that each cell of the student should make, as the teacher's solution does. */
+  #names: ReadonlyMap<string, readonly string[]> | undefined;
+
+  constructor(
+    source: Notebook,
+    private readonly folder: string,
+  ) {
+    this.#source = teacherEdition(source);
+    this.#sandbox = new Sandbox({ folder, marks: true });
+  }
+
+  async mark(answered: Answered): Promise<Marked> {
+    const names = await this.#expectedNames();
+    const questions: CheckedQuestion[] = [];
+    const remarks = answered.failures.map(
+      ({ cell, message }) => `Cell '${cell}' failed: ${message}.`,
+    );
+    let student = '';
+    for (const cell of this.#source.cells) {
+      const role = roleOf(cell);
+      const id = cell.id ?? '';
+      if (cell.cell_type !== 'code' || role === 'teacher') continue;
+      const given = answered.values.get(id) ?? {};
+      const code =
+        role === 'answer' || role === 'name'
+          ? assignments(names.get(id) ?? [], given)
+          : textOf(cell.source);
+      if (role === 'name') {
+        student = studentIn(given);
+        if (student === '') {
+          remarks.push('The name is missing, so there are no numbers to mark with.');
+          break;
+        }
+      }
+      const result = await this.#sandbox.run(id, `In[${id}]`, code);
+      questions.push(...result.checked.map((c) => c as CheckedQuestion));
+      const { outcome } = result;
+      if (outcome.status === 'error' && !(role === 'check' && result.checked.length > 0))
+        remarks.push(
+          `The marker's cell '${id}' failed: ${outcome.error.ename}: ${outcome.error.evalue}.`,
+        );
+    }
+    return { student, questions, remarks };
+  }
+  end(): void {
+    this.#sandbox.end();
+  }
+
+  async #expectedNames(): Promise<ReadonlyMap<string, readonly string[]>> {
+    if (this.#names) return this.#names;
+    const sandbox = new Sandbox({ folder: this.folder });
+    const names = new Map<string, readonly string[]>();
+    try {
+      for (const cell of this.#source.cells) {
+        const role = roleOf(cell);
+        if (cell.cell_type !== 'code' || role === 'check') continue;
+        const result = await sandbox.run(cell.id ?? '', 'In[names]', textOf(cell.source), true);
+        if (result.outcome.status === 'error')
+          throw new Error(
+            `the source's cell '${cell.id ?? ''}' failed: ${result.outcome.error.evalue}`,
+          );
+        names.set(
+          cell.id ?? '',
+          Object.keys(result.values).filter((name) => NAME.test(name)),
+        );
+      }
+    } finally {
+      sandbox.end();
+    }
+    this.#names = names;
+    return names;
+  }
+}
+
+/** Code that gives the marker's session the student's values as plain data; a value that is missing is no answer. */
+function assignments(names: readonly string[], given: Readonly<Record<string, string>>): string {
+  const lines = names.map((name) => {
+    const json = Object.hasOwn(given, name) ? (given[name] ?? '{}') : '{}';
+    return `var ${name} = fromJson(JSON.parse(${JSON.stringify(json)}));`;
+  });
+  return `var { answerFromJson: fromJson } = await import('cocked-hat');\n${lines.join('\n')}`;
+}
+
+/** The one text that the cell of the name made. */
+function studentIn(given: Readonly<Record<string, string>>): string {
+  for (const json of Object.values(given)) {
+    const value = JSON.parse(json) as unknown;
+    if (typeof value === 'string') return value.trim().slice(0, MOST_NAME);
+  }
+  return '';
+}

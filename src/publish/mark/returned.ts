@@ -1,0 +1,100 @@
+import fs from 'node:fs';
+import path from 'node:path';
+import { asNotebook, textOf, type Notebook } from '../../kernel/runner/notebook.js';
+import { readAnswers } from '../client/answers-file.js';
+import { graderOf, roleOf, studentEdition, type Role } from '../source/index.js';
+
+/** One cell to run for a student: given cells as the teacher wrote them, the others as the student did. */
+export interface ReturnedCell {
+  readonly id: string;
+  readonly role: Role;
+  readonly source: string;
+}
+
+/** What a student handed in, put together with the notebook that was handed out. */
+export interface Returned {
+  /** The file, below the folder of returned answers. */
+  readonly file: string;
+  readonly cells: readonly ReturnedCell[];
+  /** Version of the edition that was answered, where the file names it. */
+  readonly edition?: string;
+}
+
+const MOST_BYTES = 20_000_000;
+
+/** The files of a folder that can hold answers, and of its subfolders. */
+export function returnedFiles(folder: string): string[] {
+  return fs
+    .readdirSync(folder, { recursive: true, withFileTypes: true })
+    .filter((entry) => entry.isFile() && /\.(?:json|ipynb)$/.test(entry.name))
+    .map((entry) => path.relative(folder, path.join(entry.parentPath, entry.name)))
+    .filter((file) => !file.split(path.sep).some((part) => part.startsWith('.')))
+    .sort();
+}
+
+/** @throws Error saying in a sentence why the file cannot be marked */
+export function readReturned(
+  folder: string,
+  file: string,
+  source: Notebook,
+  name: string,
+): Returned {
+  const place = path.join(folder, file);
+  if (fs.statSync(place).size > MOST_BYTES) throw new Error('It is larger than 20 MB.');
+  const text = fs.readFileSync(place, 'utf8');
+  return file.endsWith('.ipynb')
+    ? fromNotebook(file, text, source, name)
+    : fromAnswers(file, text, source, name);
+}
+
+function fromAnswers(file: string, text: string, source: Notebook, name: string): Returned {
+  const answers = readAnswers(text);
+  if (answers.notebook !== name)
+    throw new Error(`It answers "${answers.notebook}", not "${name}".`);
+  const cells = studentCells(source).map((cell) => {
+    const own =
+      isOwn(cell.role) && Object.hasOwn(answers.cells, cell.id)
+        ? answers.cells[cell.id]
+        : undefined;
+    return own === undefined ? cell : { ...cell, source: own };
+  });
+  return { file, cells, edition: answers.edition };
+}
+
+/** A returned notebook may hold cells of the student's own; given cells are taken from the source. */
+function fromNotebook(file: string, text: string, source: Notebook, name: string): Returned {
+  const notebook = asNotebook(JSON.parse(text), file);
+  const about = (notebook.metadata?.['cocked_hat'] ?? {}) as {
+    edition?: { notebook?: unknown; version?: unknown };
+  };
+  const { notebook: answered, version } = about.edition ?? {};
+  if (typeof answered === 'string' && answered !== name)
+    throw new Error(`It answers "${answered}", not "${name}".`);
+  const given = new Map(studentCells(source).map((cell) => [cell.id, cell]));
+  const seen = new Set<string>();
+  const cells = notebook.cells
+    .filter((cell) => cell.cell_type === 'code')
+    .map((cell, i): ReturnedCell => {
+      const id = graderOf(cell)?.grade_id ?? cell.id ?? `own-${i}`;
+      const known = given.get(id);
+      if (!known || seen.has(id))
+        return { id: `own-${i}`, role: 'free', source: textOf(cell.source) };
+      seen.add(id);
+      return isOwn(known.role) ? { ...known, source: textOf(cell.source) } : known;
+    });
+  const missing = [...given.values()].filter(({ id }) => !seen.has(id));
+  return {
+    file,
+    cells: [...cells, ...missing],
+    ...(typeof version === 'string' ? { edition: version } : {}),
+  };
+}
+
+const isOwn = (role: Role): boolean => role === 'answer' || role === 'name' || role === 'free';
+
+/** The code cells of the student edition. */
+export function studentCells(source: Notebook): ReturnedCell[] {
+  return studentEdition(source)
+    .notebook.cells.filter((cell) => cell.cell_type === 'code')
+    .map((cell) => ({ id: cell.id ?? '', role: roleOf(cell), source: textOf(cell.source) }));
+}

@@ -1,0 +1,2 @@
+export * from './reproduce.js';
+export type { Difference } from './compare.js';
