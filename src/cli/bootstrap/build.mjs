@@ -14,7 +14,7 @@ import { exists, staleParts, stampOf } from './stale-parts.mjs';
 function asFailure(part, error) {
   if (error instanceof SetupFailure) return error;
   return new SetupFailure(`building the ${part.name}`, {
-    details: String(error?.stack ?? error),
+    details: String((error?.errors ? error.message : error?.stack) ?? error),
     remedy: 'mend the source named above, or, in an unchanged checkout, delete the folder dist',
   });
 }
