@@ -37,12 +37,21 @@ export interface PassageData {
 
 const isFinite = Number.isFinite;
 const MOST_LEVELS = 60;
+/** A plot of more levels than this keeps those with most readings. */
+const PLOTTED_LEVELS = 14;
 
 function levelOf(name: string, count: number, { value, low, high }: Estimate): Level[] {
   if (!isFinite(value)) return [];
   const ends = isFinite(low) && isFinite(high) ? { low, high } : {};
   return [{ name, count, mean: value, ...ends }];
 }
+
+/** How many levels have more readings than the i-th. */
+const rank = (levels: readonly Level[], i: number): number =>
+  levels.filter((l, k) => {
+    const count = levels[i]?.count ?? 0;
+    return l.count > count || (l.count === count && k < i);
+  }).length;
 
 export function passageData({ report, figures }: PassageQuality): PassageData {
   const { controlChart: chart, sessions, factors } = figures;
@@ -58,7 +67,7 @@ export function passageData({ report, figures }: PassageQuality): PassageData {
       factor,
       levels: levels
         .flatMap(({ name, n, pooled }) => levelOf(name, n, pooled))
-        .slice(0, MOST_LEVELS),
+        .filter((_, i, all) => all.length <= PLOTTED_LEVELS || rank(all, i) < PLOTTED_LEVELS),
     })),
     ...(chart
       ? {

@@ -67,6 +67,29 @@ function bands(points: readonly ResidualPoint[], isStandardised: boolean) {
   }));
 }
 
+/** A few gross slips would press all other points flat: they are left beyond the edge, and said to be. */
+function edgeOf(points: readonly ResidualPoint[], isStandardised: boolean): number | undefined {
+  const sizes = points
+    .flatMap((p) => Math.abs(yOf(p, isStandardised) ?? NaN))
+    .filter(Number.isFinite)
+    .sort((a, b) => a - b);
+  const most = sizes.at(-1) ?? 0;
+  const usual = 2.2 * (sizes[Math.floor(sizes.length * 0.95)] ?? 0);
+  return sizes.length >= 20 && most > 1.5 * usual ? usual : undefined;
+}
+
+const beyondNote = (count: number) => ({
+  text: `${count} beyond the edge: in the table, or zoom out`,
+  xref: 'paper',
+  yref: 'paper',
+  x: 1,
+  y: 1,
+  xanchor: 'right',
+  yanchor: 'bottom',
+  showarrow: false,
+  font: { size: 12 },
+});
+
 /** Residuals as a plotly figure; a point's `customdata` is the key of its sight. */
 export function residualFigure(
   points: readonly ResidualPoint[],
@@ -74,6 +97,10 @@ export function residualFigure(
 ): PlotlyFigure {
   const groups = [...new Set(points.map((p) => p.observer))];
   const { of } = AXES[axis];
+  const edge = edgeOf(points, isStandardised);
+  const beyond = edge
+    ? points.filter((p) => Math.abs(yOf(p, isStandardised) ?? 0) > edge).length
+    : 0;
   const data = groups.flatMap((observer, i) =>
     [true, false].flatMap((isAccepted) => {
       const mine = points.filter((p) => p.observer === observer && p.isAccepted === isAccepted);
@@ -102,7 +129,7 @@ export function residualFigure(
     data,
     layout: {
       height: 380,
-      margin: { t: 16 },
+      margin: { t: 22 },
       showlegend: data.length > 1,
       xaxis: axisLayout(axis),
       yaxis: {
@@ -110,9 +137,11 @@ export function residualFigure(
           text: isStandardised ? 'Residual, standard deviations' : 'Residual, minutes of arc',
         },
         zeroline: true,
+        ...(edge === undefined ? {} : { range: [-edge, edge] }),
         ticksuffix: isStandardised ? ' σ' : '′',
       },
       shapes: bands(points, isStandardised),
+      annotations: beyond > 0 ? [beyondNote(beyond)] : [],
       hovermode: 'closest',
     },
   };

@@ -1,0 +1,77 @@
+import { expect, test } from 'vitest';
+import { Angle, angle, fix, knots, position } from '../../src/index.js';
+import { checkChartData, fixInputs, type ChartData } from '../../src/views/chart/chart-inputs.js';
+import { ChartModel } from '../../src/views/chart/chart-model.js';
+import { chartBundle } from '../../src/views/chart/chart-view.js';
+import { MIME } from '../../src/views/mime.js';
+import { sampleFix, sampleRound } from '../support/sample-fix.js';
+
+const modelOf = (bundle: Record<string, unknown>): ChartModel =>
+  ChartModel.from(checkChartData(JSON.parse(JSON.stringify(bundle[MIME.chart]))));
+
+test('the chart works out the fix again exactly from what it carries', () => {
+  const original = sampleFix();
+  const again = modelOf(chartBundle(original)).with({}).fix;
+  expect(again?.position.latDeg).toBeCloseTo(original.position.latDeg, 12);
+  expect(again?.position.lonDeg).toBeCloseTo(original.position.lonDeg, 12);
+  expect(again?.region().semiMajor.metres).toBeCloseTo(original.region().semiMajor.metres, 6);
+});
+
+test('sights off, course, speed, sigma and level change the fix as fix() does with the same', () => {
+  const model = ChartModel.from(fixInputs(sampleFix()));
+  const off = model.observations[2]!.key;
+  const changed = model.with({
+    off: [off],
+    courseDeg: 20,
+    speedKn: 8,
+    sigmaArcmin: 1.3,
+    level: 0.9,
+  });
+  const rest = sampleRound().filter((_, i) => i !== 2);
+  const expected = fix(rest, {
+    dr: position('18°44.6′ S', '000°27.1′ W'),
+    at: sampleFix().instant,
+    course: angle('020°'),
+    speed: knots(8),
+    sigma: Angle.arcminutes(1.3),
+    level: 0.9,
+  });
+  expect(changed.fix?.position.latDeg).toBeCloseTo(expected.position.latDeg, 9);
+  expect(changed.fix?.region().semiMajor.metres).toBeCloseTo(expected.region().semiMajor.metres, 3);
+  expect(changed.keys).not.toContain(off);
+});
+
+test('without any sight there is no fix, and the chart says so and still draws the lines', () => {
+  const model = ChartModel.from(fixInputs(sampleFix()));
+  const figures = model.with({ off: model.observations.map(({ key }) => key) });
+  expect(figures.fix).toBeUndefined();
+  expect(figures.problem).toMatch(/at least one sight/);
+  expect(figures.scene.lines).toHaveLength(4);
+  expect(figures.scene.lines.every((line) => line.isOff)).toBe(true);
+});
+
+test('the still chart holds every body and no script, whatever a body is called', () => {
+  const round = sampleRound().map((o) => ({ ...o, body: '<script>alert(1)</script>' }));
+  const html = chartBundle(fix(round))['text/html'] as string;
+  expect(html).not.toContain('<script');
+  expect(html).toContain('&lt;script&gt;');
+});
+
+test('data of a fix that cannot be are refused', () => {
+  const data = JSON.parse(JSON.stringify(chartBundle(sampleFix())[MIME.chart])) as ChartData;
+  const broken = (change: (d: Record<string, never>) => void) => {
+    const copy = JSON.parse(JSON.stringify(data));
+    change(copy);
+    return () => ChartModel.from(checkChartData(copy));
+  };
+  expect(broken((d) => ((d['observations'] as never[])[0] = {} as never))).toThrow(
+    /cannot be read/,
+  );
+  expect(broken((d) => ((d['observations'][0] as Record<string, unknown>)['gha'] = 'x'))).toThrow(
+    /gha/,
+  );
+  expect(broken((d) => ((d['options'] as Record<string, unknown>)['level'] = 7))).toThrow(
+    /level|probability/i,
+  );
+  expect(broken((d) => delete (d['options'] as Record<string, unknown>)['at'])).toThrow(/time/);
+});
