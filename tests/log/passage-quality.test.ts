@@ -39,15 +39,7 @@ describe('the quality of a passage', () => {
     const slips = planted['slips'] as { utcMs: number; slip: string }[];
     const { outliers } = quality.figures;
     expect(outliers.map((o) => o.row.utcMs)).toEqual(slips.map((s) => s.utcMs));
-    const words: Readonly<Record<string, RegExp>> = {
-      'ten minutes of arc': /ten minutes of arc too many/,
-      'minute of time': /a minute of time too late/,
-      'whole degree': /a whole degree too few/,
-      'other limb': /the upper limb/,
-    };
-    slips.forEach((s, i) =>
-      expect(outliers[i]?.slips.map((n) => n.slip).join('; ')).toMatch(words[s.slip] as RegExp),
-    );
+    slips.forEach((s, i) => expect(outliers[i]?.slips.map((n) => n.slip)).toContain(s.slip));
     expect(quality.cleaned.rejected().numRows()).toBe(2 + slips.length);
     expect(quality.cleaned.numRows()).toBe(log.numRows());
   });

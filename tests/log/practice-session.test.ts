@@ -27,10 +27,10 @@ describe('a practice session', () => {
     const slips = planted['slips'] as { utcMs: number; slip: string }[];
     expect(figures.outliers.map((o) => o.row.utcMs)).toEqual(slips.map((s) => s.utcMs));
     const named = figures.outliers.map((o) => o.slips.map((s) => s.slip));
-    expect(named[0]?.[0]).toBe('a whole degree too few');
+    expect(named[0]?.[0]).toBe('whole degree');
     // Ten minutes of arc and a minute of time are the same here, where the Sun falls 9.6′ a minute.
-    expect(named[1]).toContain('a minute of time too late');
-    expect(named[2]?.[0]).toBe('the upper limb, noted as lower');
+    expect(named[1]).toContain('minute of time');
+    expect(named[2]?.[0]).toBe('wrong limb');
   });
 
   it('finds the planted bias and scatter within their intervals', () => {

@@ -29,14 +29,16 @@ function used(f: PracticeFigures): string {
   return `${counted(f.readings.length, 'reading')} compared with the known place, ${out === 0 ? 'none' : out} set aside as too far from the rest (over 3.5 robust standard deviations).${open}`;
 }
 
-/** `Set aside: Sun, 13:19:42, residual +10.2′: most likely a minute of time too late (time 13:18:42, leaving +0.7′).` */
+/** `Set aside: Sun, 13:19:42, residual +10.2′: most likely minute of time (1 minute earlier, leaving +0.7′).` */
 export function outlierSentence(o: Outlier): string {
   const [best, second] = o.slips;
   const where = `${o.row.body}, ${print.utc(o.row.utcMs).slice(11)}, residual ${signedMinutes(o.residualArcmin)}`;
+  if (!best && o.row.reference === 'fix of the round')
+    return `Set aside: ${where}: without a known place, look for the slip with findSlips(log.round('${o.row.round}')).`;
   if (!best) return `Set aside: ${where}: no slip known here explains it.`;
   const named = (s: typeof best) =>
     `${s.slip} (${s.undone}, leaving ${signedMinutes(s.residualArcmin)})`;
-  const or = second && second.weight > 0.2 * best.weight ? `, or ${named(second)}` : '';
+  const or = second && second.probability > 0.2 * best.probability ? `, or ${named(second)}` : '';
   return `Set aside: ${where}: most likely ${named(best)}${or}.`;
 }
 

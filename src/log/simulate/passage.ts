@@ -62,10 +62,10 @@ export const passageErrors = Object.freeze({
 });
 
 const SLIPS: readonly SimulatedSlip[] = [
-  'ten minutes of arc',
+  'ten minutes',
   'minute of time',
   'whole degree',
-  'other limb',
+  'wrong limb',
 ];
 
 /** A stretch of the day in which sights are taken. */
@@ -230,7 +230,7 @@ function plantSlips(readings: ReadingTruth[], random: Random): void {
 
 /** A star has no other limb, and near the meridian a minute of time is nothing. */
 function canSlip(row: ReadingTruth, slip: SimulatedSlip): boolean {
-  if (slip === 'other limb') return row.body === 'Sun';
+  if (slip === 'wrong limb') return row.body === 'Sun';
   if (slip !== 'minute of time') return true;
   const { azDeg } = altitudeAt(row.body, row.utcMs, row);
   return Math.abs(Math.sin((azDeg * Math.PI) / 180)) > 0.6;

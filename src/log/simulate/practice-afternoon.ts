@@ -27,7 +27,7 @@ const DUNE_M = 7.4;
 const SLIPS: ReadonlyMap<number, SimulatedSlip> = new Map([
   [8, 'whole degree'],
   [21, 'minute of time'],
-  [33, 'other limb'],
+  [33, 'wrong limb'],
 ]);
 
 /**

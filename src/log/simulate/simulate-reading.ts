@@ -23,7 +23,7 @@ const OTHER: Readonly<Record<LimbWord, LimbWord>> = {
  */
 export function simulateReading(truth: ReadingTruth, random: Random): SimulatedReading {
   const scatterArcmin = truth.observer.scatterArcmin * truth.roughness * random.normal();
-  const limb = truth.slip === 'other limb' ? OTHER[truth.limb] : truth.limb;
+  const limb = truth.slip === 'wrong limb' ? OTHER[truth.limb] : truth.limb;
   const measured = exactReading(truth, limb);
   if (Number.isNaN(measured))
     throw new OutOfRangeError(
@@ -69,7 +69,7 @@ function exactReading(truth: ReadingTruth, limb: LimbWord): number {
 
 /** The reading as a slip makes it. */
 function misread(deg: number, { slip }: ReadingTruth): number {
-  if (slip === 'ten minutes of arc') return deg + 10 / 60;
+  if (slip === 'ten minutes') return deg + 10 / 60;
   if (slip === 'whole degree') return deg - 1;
   return deg;
 }

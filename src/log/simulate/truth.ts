@@ -1,9 +1,12 @@
+import type { SlipKind } from '../../core/fix/index.js';
 import type { BodyName } from '../../core/sky/index.js';
 import type { HorizonWord, LimbWord } from '../columns/log-columns.js';
 
-/** A slip that a reading can be simulated with. */
-export type SimulatedSlip =
-  'ten minutes of arc' | 'whole degree' | 'other limb' | 'minute of time' | 'figures swapped';
+/** A slip that a reading can be simulated with, by the name that the slip finder gives it. */
+export type SimulatedSlip = Extract<
+  SlipKind,
+  'ten minutes' | 'whole degree' | 'wrong limb' | 'minute of time'
+>;
 
 /** An observer: reads too high by `biasArcmin` and scatters about it by `scatterArcmin`, one standard deviation. */
 export interface SimulatedObserver {
