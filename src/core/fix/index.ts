@@ -5,6 +5,7 @@ export * from './flags.js';
 export * from './region.js';
 export * from './residual.js';
 export * from './fix-line.js';
+export { Fix, type FixParts, type GeometryStrength, type RivalPosition } from './fix-result.js';
 export * from './fix.js';
 export * from './simulate.js';
 export * from './slip-kinds.js';

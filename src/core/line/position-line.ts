@@ -44,7 +44,8 @@ export class PositionLine {
       observation.gha,
       observation.declination,
     );
-    this.intercept = Length.nauticalMiles(observation.observed.minus(altitude).arcminutes);
+    const miles = observation.observed.minus(altitude).arcminutes;
+    this.intercept = Length.nauticalMiles(miles, interceptText(Length.nauticalMiles(miles)));
     this.azimuth = azimuth;
     this.computed = altitude;
     this.observed = observation.observed;

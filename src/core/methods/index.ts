@@ -1,1 +1,11 @@
-export {};
+export * from './meridian.js';
+export * from './ex-meridian.js';
+export * from './polaris.js';
+export * from './time-sight.js';
+export * from './equal-altitudes.js';
+export * from './sight-run.js';
+export * from './double-altitude.js';
+export * from './lunar-kernel.js';
+export * from './lunar-distance.js';
+export * from './compass.js';
+export * from './dead-reckoning.js';

@@ -1,0 +1,104 @@
+import { circleCrossings, offset } from '../fix/sphere.js';
+import { fix } from '../fix/fix.js';
+import type { FixOptions } from '../fix/fix-options.js';
+import { label, observationOf, type Observed } from '../line/observation.js';
+import { computedAltitude } from '../line/computed-altitude.js';
+import { rhumbBetween } from '../line/rhumb.js';
+import { Angle } from '../units/angle.js';
+import { formatBearing, formatCorrection } from '../units/angle-format.js';
+import { OutOfRangeError } from '../units/errors.js';
+import { Position } from '../units/position.js';
+import { Uncertainty, Working } from '../working/working.js';
+import { methodStep } from './method-step.js';
+
+/**
+ * Position from two altitudes by the triangles themselves (double altitudes), without an assumed position: the first
+ * altitude is reduced to the place of the second for the run, the two circles cross, and the crossing nearer the DR is
+ * taken. The uncertainty is that of the least-squares fix of the same two sights, the radial standard deviation.
+ * @throws OutOfRangeError when the circles do not meet, or without a DR
+ */
+export function doubleAltitudes(
+  first: Observed,
+  second: Observed,
+  options: FixOptions = {},
+): Working<Position> {
+  const [a, b] = [observationOf(first), observationOf(second)];
+  const f = fix([a, b], { ...options, at: b.instant });
+  const dr = f.dr;
+  if (!dr) throw new OutOfRangeError('two circles cross twice: a DR must say where, { dr }');
+  const line = f.lines[0];
+  const ran = line ? runOf(line.line.position, dr) : null;
+  const azimuth = line ? line.azimuth : Angle.zero;
+  // The altitude where the vessel was later: it grew by the run toward the body.
+  const atSecond = computedAltitude(dr, a.gha, a.declination).altitude;
+  const atFirst = line?.computed ?? atSecond;
+  const change = atSecond.minus(atFirst);
+  const reduced = a.observed.plus(change);
+  const circles = [
+    { latDeg: a.declination.degrees, lonDeg: -a.gha.degrees, zenithDeg: 90 - reduced.degrees },
+    { latDeg: b.declination.degrees, lonDeg: -b.gha.degrees, zenithDeg: 90 - b.observed.degrees },
+  ] as const;
+  const crossings = circleCrossings(circles[0], circles[1]);
+  const distance = (p: { latDeg: number; lonDeg: number }) => {
+    const o = offset(dr.latDeg, dr.lonDeg, p.latDeg, p.lonDeg);
+    return Math.hypot(o.northArcmin, o.eastArcmin);
+  };
+  const [found, other] = [...crossings].sort((p, q) => distance(p) - distance(q));
+  if (!found || !other)
+    throw new OutOfRangeError(
+      `the circles of ${label(a)} and ${label(b)} do not meet: an altitude, a time or a body is wrong`,
+    );
+  const apart =
+    90 -
+    computedAltitude(Position.degrees(circles[0].latDeg, circles[0].lonDeg), b.gha, b.declination)
+      .altitude.degrees;
+  const c = f.covariance;
+  const position = Position.degrees(found.latDeg, found.lonDeg);
+  const miles = ran ? ran.distance.nauticalMiles : 0;
+  return new Working<Position>(
+    `Double altitudes: ${label(a)} and ${label(b)}`,
+    [
+      methodStep({
+        rule: 'run',
+        title: 'First altitude at the second place',
+        kind: 'correction',
+        plain: 'altitude + change by the run (run × cos of the angle between course and azimuth)',
+        figures:
+          ran && miles > 0.01
+            ? `${miles.toFixed(1)} nm on ${formatBearing(ran.course.degrees)}, azimuth ${formatBearing(azimuth.degrees)}: ${formatCorrection(change.arcminutes)}`
+            : 'no run',
+        correction: change,
+        result: reduced,
+      }),
+      methodStep({
+        rule: 'distance of the bodies',
+        title: 'Distance between the geographical positions',
+        plain: 'cos D = sin d₁ sin d₂ + cos d₁ cos d₂ cos ΔGHA',
+        figures: `ΔGHA ${b.gha.minus(a.gha).signed().toString()}`,
+        result: Angle.degrees(apart),
+      }),
+      methodStep({
+        rule: 'crossing',
+        title: 'Crossing nearer the DR',
+        plain: 'where both zenith distances hold',
+        figures: `zenith distances ${Angle.degrees(circles[0].zenithDeg).toString()} and ${Angle.degrees(circles[1].zenithDeg).toString()}; the other crossing ${Position.degrees(other.latDeg, other.lonDeg).toString()}`,
+        result: position,
+      }),
+    ],
+    f.flags.map(String),
+    new Uncertainty(
+      c
+        ? [
+            {
+              cause: 'altitudes and run',
+              sigmaArcmin: Math.sqrt((c[0]?.[0] ?? 0) + (c[1]?.[1] ?? 0)),
+            },
+          ]
+        : [],
+    ),
+  );
+}
+
+function runOf(from: Position, to: Position) {
+  return rhumbBetween(from, to);
+}
