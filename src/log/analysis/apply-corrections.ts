@@ -1,4 +1,3 @@
-import { escape } from 'arquero';
 import type { LogRow, SightLog } from '../sight-log.js';
 import type { PassageModel, PassageTerm } from './passage-model.js';
 import { clear } from './words.js';
@@ -17,12 +16,10 @@ export function applyCorrections(log: SightLog, model: PassageModel, beginsMs: n
   const readsHigh = (row: LogRow) => sum(terms, (t) => angular(t, row, days(row)));
   const fastS = (row: LogRow) => sum(terms, (t) => ofWatch(t, days(row)));
   const scale = (row: LogRow) => (row.horizon === 'artificial' ? 2 : 1);
-  return log.derive({
-    indexErrorArcmin: escape(
-      (row: LogRow) => (row.indexErrorArcmin ?? 0) + scale(row) * readsHigh(row),
-    ),
-    utcMs: escape((row: LogRow) => row.utcMs - Math.round(fastS(row) * 1000)),
-  } as never);
+  return log.revise((row) => ({
+    indexErrorArcmin: (row.indexErrorArcmin ?? 0) + scale(row) * readsHigh(row),
+    utcMs: row.utcMs - Math.round(fastS(row) * 1000),
+  }));
 }
 
 const sum = (terms: readonly PassageTerm[], of: (term: PassageTerm) => number): number =>

@@ -1,0 +1,125 @@
+import { describe, expect, it } from 'vitest';
+import { SightLog } from '../../src/index.js';
+
+const row = (time: string, rest = 'Sun,lower,41°18.6′') => `2027-05-11 ${time},${rest}`;
+const file = (...rows: string[]) => ['UTC,body,limb,reading', ...rows].join('\n');
+
+describe('files as people have them', () => {
+  it('a sep= line decides, a head with empty cells at its end is taken, comments between rows are kept', () => {
+    const log = SightLog.fromCsv(
+      'sep=;\nUTC;body;limb;reading;;\n2027-05-11 09:42:17;Sun;lower;41°18,6′;;\n# the swell got up\n2027-05-11 09:43:17;Sun;lower;41°28,6′;;\n',
+    );
+    expect(log.report.refused).toEqual([]);
+    expect(log.numRows()).toBe(2);
+    expect(log.preamble).toEqual(['# the swell got up']);
+    expect(log.report.notes).toContain('A comma was read as the decimal point in 2 cells.');
+  });
+
+  it('a quoted remark may run over lines, and lines are still counted as an editor counts them', () => {
+    const log = SightLog.fromCsv(
+      'UTC,body,limb,reading,remarks\n2027-05-11 09:42:17,Sun,lower,41°18.6′,"haze\nand swell"\n2027-05-11 09:43:17,Snu,lower,41°28.6′,\n',
+    );
+    expect(log.readings()[0]?.remarks).toBe('haze\nand swell');
+    expect(log.report.refused[0]?.line).toBe(4);
+  });
+
+  it('a column that nearly is one of ours is kept and pointed at', () => {
+    const log = SightLog.fromCsv(
+      'UTC,body,limb,reading,presure\n2027-05-11 09:42:17,Sun,lower,41°18.6′,1016\n',
+    );
+    expect(log.report.notes[0]).toMatch(/'presure' .* did you mean 'pressure'\?/);
+    expect(log.get('presure', 0)).toBe('1016');
+    expect(log.get('pressureHpa', 0)).toBeNull();
+  });
+
+  it('a row written twice is in the log twice and reported', () => {
+    const log = SightLog.fromCsv(file(row('09:42:17'), row('09:42:17')));
+    expect(log.numRows()).toBe(2);
+    expect(log.report.queries[0]).toMatchObject({ line: 3, column: null });
+    expect(log.report.queries[0]?.reason).toMatch(/repeats line 2/);
+  });
+
+  it('a head without rows is an empty log', () => {
+    const log = SightLog.fromCsv('UTC,body,limb,reading\n');
+    expect(log.numRows()).toBe(0);
+    expect(log.rounds()).toEqual([]);
+    expect(log.sights()).toEqual([]);
+    expect(log.toText()).toMatch(/^UTC|^\s*$|^round/);
+    expect(SightLog.fromCsv(log.toCsv()).numRows()).toBe(0);
+  });
+});
+
+describe('rounds and sights without a name', () => {
+  const log = SightLog.fromCsv(
+    file(
+      row('08:00:00'),
+      row('08:00:50'),
+      row('08:01:40'),
+      row('08:02:30'),
+      row('08:05:00'),
+      row('12:10:00'),
+      row('18:40:00', 'Canopus,,40°00.0′'),
+      row('18:41:00', 'Sirius,,40°00.0′'),
+    ),
+  );
+
+  it('a round ends at a gap of an hour and is named by the part of the day', () => {
+    expect(log.roundNames()).toEqual(['2027-05-11 forenoon', '2027-05-11 noon', '2027-05-11 dusk']);
+  });
+
+  it('a sight is up to three readings close together, and the report says so', () => {
+    expect(log.sights().map((s) => s.readings.length)).toEqual([3, 1, 1, 1, 1, 1]);
+    expect(log.report.notes.join(' ')).toMatch(/3 rounds were named by rule.*6 sights were formed/);
+  });
+
+  it('names that the file gives are kept', () => {
+    const named = SightLog.fromCsv(
+      'round,sight,UTC,body,limb,reading\nfirst,x,2027-05-11 08:00:00,Sun,lower,41°18.6′\nfirst,x,2027-05-11 15:00:00,Sun,lower,41°18.6′\n,,2027-05-11 15:00:30,Sun,lower,41°18.6′\n',
+    );
+    expect(named.readings().map((r) => [r.round, r.sight])).toEqual([
+      ['first', 'x'],
+      ['first', 'x'],
+      ['2027-05-11 afternoon', '1'],
+    ]);
+  });
+});
+
+describe('a sight made from rows', () => {
+  it('carries what was written, and what was not noted shows as an assumption', () => {
+    const [sight] = SightLog.fromCsv(
+      'UTC,body,limb,reading,index error,height of eye,observer,sextant\n2027-05-11 09:42:17,Sun,lower,41 18.6,1.4′ off the arc,9 ft,A,old brass\n',
+    ).sights();
+    expect(sight?.readings[0]?.angle.text).toBe('41 18.6');
+    expect(sight?.eyeHeight?.text).toBe('9 ft');
+    expect(sight?.indexError?.text).toBe('1.4′ off the arc');
+    expect(sight?.instrument).toBe('old brass');
+    expect(sight?.assumptions.join(' ')).toMatch(/10 °C/);
+  });
+
+  it('leaves out readings that are not used', () => {
+    const log = SightLog.fromCsv(
+      'sight,UTC,body,limb,reading,accepted,reason\n1,2027-05-11 09:42:17,Sun,lower,41°18.6′,,\n1,2027-05-11 09:43:17,Sun,lower,49°28.6′,no,misread\n',
+    );
+    expect(log.sights()[0]?.readings).toHaveLength(1);
+    expect(log.rejected().readings()[0]?.reason).toBe('misread');
+  });
+});
+
+describe('a log in plain text and HTML', () => {
+  const log = SightLog.fromCsv(
+    'UTC,body,limb,reading,height of eye,remarks\n2027-05-11 09:42:17,Sun,lower,41°18.6′,9 ft,<b>haze</b>\n2027-05-11 09:43:17,Sun,lower,41°28.6′,9 ft,\n',
+  );
+  it('has units in the head, figures to the right, and counts what it does not show', () => {
+    const text = log.toText(1);
+    expect(text).toContain('height of eye (m)');
+    expect(text).toMatch(/41°18\.6′ +2\.7 +/);
+    expect(text).toContain('… and 1 more');
+  });
+  it('escapes what a remark holds', () => {
+    expect(log.toHtml()).toContain('&lt;b&gt;haze');
+    expect(log.toHtml()).not.toContain('<b>');
+  });
+  it('names the columns there are when asked for one that is not', () => {
+    expect(() => log.toText(1, { columns: ['hsDeg' as never] })).toThrow(/'readingDeg'/);
+  });
+});
