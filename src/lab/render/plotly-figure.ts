@@ -67,7 +67,7 @@ export async function mountPlotly(
 ): Promise<ViewHandle> {
   const figure = safeFigure(data);
   const plot = h('div', { class: 'ch-plot' });
-  const card = h('div', { class: 'ch ch-figure' }, plot);
+  const card = h('div', { class: 'ch ch-figure-card' }, plot);
   host.replaceChildren(card);
   const plotly = await services.plotly();
   const draw = () =>

@@ -9,6 +9,8 @@ import { ladder, rungDrawing, type Rung } from './ladder.js';
 import type { Services } from '../view.js';
 
 const BAR_PX = 56;
+/** A value longer than this breaks into two lines instead of widening its column. */
+const LONG_VALUE = 16;
 
 export interface TableOptions {
   /** Called when a step is left out or put back; without it no step can be. */
@@ -184,6 +186,7 @@ class RowPair {
     this.figures.textContent = isLeftOut ? t('left out') : row.figures;
     this.amount.textContent = row.correction ?? '';
     this.running.textContent = row.running;
+    this.running.classList.toggle('ch-long', row.running.length > LONG_VALUE);
     this.line.classList.toggle('ch-left-out', isLeftOut);
     if (this.box) this.box.checked = isLeftOut;
     this.share.replaceChildren(...shareOf(row));
