@@ -8,6 +8,7 @@ export { Comm, Comms, type CommMessage } from './session/comms.js';
 export { KeyboardInterrupt, type CellError } from './errors/cell-error.js';
 export { bundleOf, type Bundle } from './values/bundle.js';
 export { formatValues, inspectValue } from './values/inspect.js';
+export { remoteTypeEngine, serveTypeEngine, type Line } from './types/remote-type-engine.js';
 export type { TypeMode } from './types/type-mode.js';
 export type {
   Completion,

@@ -1,3 +1,4 @@
+import { plainJson } from '../values/bundle.js';
 import type { CommContent } from './events.js';
 import type { CellHost } from './host.js';
 
@@ -87,6 +88,7 @@ export class Comms {
     content: CommContent,
     buffers: readonly Uint8Array[],
   ): void {
-    this.host.emit({ type: 'comm', kind, content, buffers }, this.host.currentRun());
+    const plain = { ...content, data: plainJson(content.data) };
+    this.host.emit({ type: 'comm', kind, content: plain, buffers }, this.host.currentRun());
   }
 }

@@ -1,4 +1,4 @@
-import { bundleOf, encodeBundle, type Bundle } from '../values/bundle.js';
+import { bundleOf, encodeBundle, plainJson, type Bundle } from '../values/bundle.js';
 import type { CellHost } from './host.js';
 
 type Metadata = Readonly<Record<string, unknown>>;
@@ -50,7 +50,7 @@ const TYPES = {
 /** The `display` that cells have. */
 export function makeDisplay(host: CellHost): Display {
   const send = (bundle: Bundle, { id, metadata }: DisplayOptions, update = false): void => {
-    const merged = { data: bundle.data, metadata: { ...bundle.metadata, ...metadata } };
+    const merged = { data: bundle.data, metadata: plainJson({ ...bundle.metadata, ...metadata }) as Metadata };
     const event = { type: 'display', update, ...merged, ...(id ? { id } : {}) } as const;
     host.emit(event, host.currentRun());
   };

@@ -22,14 +22,20 @@ export function bundleOf(value: unknown): Bundle | Promise<Bundle> {
   return shown instanceof Promise ? shown.then((s) => complete(s, value)) : complete(shown, value);
 }
 
-/** Bytes become base64, as the notebook format wants them. */
+/** Bytes become base64 and objects plain JSON, as the notebook format and messages want them. */
 export function encodeBundle(data: Readonly<Record<string, unknown>>): Record<string, unknown> {
-  return Object.fromEntries(
-    Object.entries(data).map(([type, value]) => [
-      type,
-      value instanceof Uint8Array ? base64(value) : value,
-    ]),
-  );
+  return Object.fromEntries(Object.entries(data).map(([type, value]) => [type, encode(value)]));
+}
+
+function encode(value: unknown): unknown {
+  if (value instanceof Uint8Array) return base64(value);
+  return typeof value === 'object' && value !== null ? plainJson(value) : value;
+}
+
+/** A value as its JSON says it; what JSON cannot hold is left out. */
+export function plainJson(value: unknown): unknown {
+  const text = JSON.stringify(value);
+  return text === undefined ? null : JSON.parse(text);
 }
 
 function displayMethod(value: unknown): ((this: unknown) => unknown) | null {
@@ -41,7 +47,10 @@ function displayMethod(value: unknown): ((this: unknown) => unknown) | null {
 function complete(shown: unknown, value: unknown): Bundle {
   const { data, metadata } = asBundle(shown);
   const text = 'text/plain' in data ? {} : { 'text/plain': inspectValue(value) };
-  return { data: encodeBundle({ ...data, ...text }), metadata };
+  return {
+    data: encodeBundle({ ...data, ...text }),
+    metadata: plainJson(metadata) as Bundle['metadata'],
+  };
 }
 
 /** A display method may return the data by MIME type, or `{ data, metadata }`. */

@@ -1,7 +1,8 @@
 /** The thread that speaks to Jupyter. User code can neither block nor break it. */
 import { parentPort, workerData, type MessagePort } from 'node:worker_threads';
 import type { Router } from 'zeromq';
-import { remoteTypeEngine } from '../types/remote-type-engine.js';
+import { remoteTypeEngine } from '../../cells/index.js';
+import { portLine } from '../types/port-line.js';
 import { CellsLink } from './cells-link.js';
 import { readConnection } from './connection.js';
 import { Kernel } from './kernel.js';
@@ -31,7 +32,7 @@ async function serve(port: MessagePort, data: FrontData): Promise<void> {
     link.exit();
     setTimeout(() => process.kill(process.pid, 'SIGKILL'), GRACE_MS);
   };
-  const kernel: Kernel = new Kernel(sockets, wire, link, remoteTypeEngine(data.types), end);
+  const kernel: Kernel = new Kernel(sockets, wire, link, remoteTypeEngine(portLine(data.types)), end);
   followParent();
   kernel.publisher.status('starting');
 

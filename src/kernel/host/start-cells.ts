@@ -1,7 +1,7 @@
-import type { MessagePort, Worker } from 'node:worker_threads';
-import { CellSession, type Run } from '../../cells/index.js';
+import type { Worker } from 'node:worker_threads';
+import { CellSession, remoteTypeEngine, type Run } from '../../cells/index.js';
 import { FLAG, INPUT, type FromCells, type ToCells } from '../messages.js';
-import { remoteTypeEngine } from '../types/remote-type-engine.js';
+import { portLine } from '../types/port-line.js';
 import { installGlobals } from './globals.js';
 import { isInternalFile } from './internal-files.js';
 import { NodeHost } from './node-host.js';
@@ -34,7 +34,7 @@ export function startCells({ front, types, flags, ask }: CellsOptions): void {
     return ask();
   });
   const session = new CellSession(host, {
-    types: remoteTypeEngine(types as unknown as MessagePort),
+    types: remoteTypeEngine(portLine(types)),
     isInternal: isInternalFile,
   });
   host.runOfStack = (stack) => session.cells.runOfStack(stack);

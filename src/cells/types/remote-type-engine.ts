@@ -1,5 +1,4 @@
-import type { MessagePort } from 'node:worker_threads';
-import type { TypeEngine } from '../../cells/index.js';
+import type { TypeEngine } from './type-engine.js';
 
 type Method = keyof TypeEngine;
 
@@ -11,14 +10,18 @@ interface Question {
 
 type Answer = { readonly id: number; readonly value?: unknown; readonly error?: string };
 
-/** The two sides of a message channel, in the shape that ports and workers share. */
-type Port = Pick<MessagePort, 'postMessage' | 'on'>;
+/** One end of a line to another thread; Node's ports and the browser's differ in how they listen. */
+export interface Line {
+  post(message: unknown): void;
+  listen(listener: (message: unknown) => void): void;
+}
 
 /** A type engine that lives in another thread. */
-export function remoteTypeEngine(port: Port): TypeEngine {
+export function remoteTypeEngine(line: Line): TypeEngine {
   const waiting = new Map<number, { resolve(value: unknown): void; reject(error: Error): void }>();
   let last = 0;
-  port.on('message', ({ id, value, error }: Answer) => {
+  line.listen((message) => {
+    const { id, value, error } = message as Answer;
     const caller = waiting.get(id);
     waiting.delete(id);
     if (error === undefined) caller?.resolve(value);
@@ -29,19 +32,20 @@ export function remoteTypeEngine(port: Port): TypeEngine {
     (...args: unknown[]) =>
       new Promise((resolve, reject) => {
         waiting.set(++last, { resolve, reject });
-        port.postMessage({ id: last, method, args } satisfies Question);
+        line.post({ id: last, method, args } satisfies Question);
       });
   const methods: Method[] = ['check', 'commit', 'complete', 'inspect'];
   return Object.fromEntries(methods.map((m) => [m, ask(m)])) as unknown as TypeEngine;
 }
 
-/** Answers the questions that come through a port. */
-export function serveTypeEngine(port: Port, engine: TypeEngine): void {
-  port.on('message', ({ id, method, args }: Question) => {
+/** Answers the questions that come through a line, in their order. */
+export function serveTypeEngine(line: Line, engine: TypeEngine): void {
+  line.listen((message) => {
+    const { id, method, args } = message as Question;
     const call = engine[method] as (...args: readonly unknown[]) => Promise<unknown>;
     void call.apply(engine, args as unknown[]).then(
-      (value) => port.postMessage({ id, value } satisfies Answer),
-      (error: unknown) => port.postMessage({ id, error: String(error) } satisfies Answer),
+      (value) => line.post({ id, value } satisfies Answer),
+      (error: unknown) => line.post({ id, error: String(error) } satisfies Answer),
     );
   });
 }
