@@ -16,11 +16,18 @@ export interface ReadLog {
   readonly report: LogReport;
 }
 
+/** Where a cell goes in the row, and how it is read; null for the date that belongs to a time. */
+type CellPlace = {
+  readonly value: number;
+  readonly text: number;
+  readonly reader: CellReader | null;
+} | null;
+
 /** Collects rows into columns and findings. */
 export class LogReading {
   private readonly refused: RefusedRow[] = [];
   private readonly queries: CellFinding[] = [];
-  private readonly readers: (CellReader | null)[];
+  private readonly places: readonly CellPlace[];
   private readonly columns: ColumnBuilder;
   private rows = 0;
   private commas = 0;
@@ -37,14 +44,24 @@ export class LogReading {
     /** Whether cells may carry the apostrophe that keeps spreadsheets from running them. */
     private readonly isGuarded = true,
   ) {
-    this.readers = head.cells.map((c) =>
-      c.kind === 'known' ? new CellReader(c.column, c.unit, c.prefix) : null,
-    );
     this.columns = new ColumnBuilder(head.cells.flatMap((c) => (c.kind === 'own' ? [c.key] : [])));
+    this.places = head.cells.map((c) => this.placeOf(c));
     this.dateAt = head.cells.findIndex((c) => c.kind === 'date');
     this.timeAt = head.cells.findIndex(
       (c) => c.kind === 'known' && (c.column.key === 'utcMs' || c.column.key === 'watchMs'),
     );
+  }
+
+  private placeOf(cell: HeadCell): CellPlace {
+    const { row } = this.columns;
+    if (cell.kind === 'own') return { value: row.placeOf(cell.key), text: -1, reader: null };
+    if (cell.kind === 'date') return null;
+    const { key, textKey } = cell.column;
+    return {
+      value: row.placeOf(key),
+      text: textKey ? row.placeOf(textKey) : -1,
+      reader: new CellReader(cell.column, cell.unit, cell.prefix),
+    };
   }
 
   take(record: CsvRecord): void {
@@ -57,10 +74,12 @@ export class LogReading {
       return this.refuse(record, [this.finding(record, cell, reason)]);
     }
     if (wide || cells.length < width) return this.refuse(record, [this.countFinding(record)]);
-    const row = new Map<string, CellValue>([['line', record.line]]);
+    const { row } = this.columns;
+    row.clear();
+    row.set('line', record.line);
     const findings: CellFinding[] = [];
     for (let i = 0; i < width; i++) {
-      const reason = this.readCell(i, cells, row);
+      const reason = this.readCell(i, cells);
       if (reason !== null) findings.push(this.finding(record, i, reason));
     }
     if (findings.length === 0)
@@ -72,7 +91,7 @@ export class LogReading {
         (found.refuse ? findings : this.queries).push(made);
       }
     if (findings.length > 0) this.refuse(record, findings);
-    else this.columns.add(row);
+    else this.columns.add();
   }
 
   finish(preamble: readonly string[], refusedBefore: readonly RefusedRow[] = []): ReadLog {
@@ -98,23 +117,22 @@ export class LogReading {
   }
 
   /** Puts what the cell holds into the row. Returns why it cannot, or null. */
-  private readCell(
-    i: number,
-    cells: readonly string[],
-    row: Map<string, CellValue>,
-  ): string | null {
-    const cell = this.head.cells[i] as HeadCell;
-    let text = this.isGuarded ? unguardFormula(cells[i] ?? '') : (cells[i] ?? '');
-    if (cell.kind === 'own') row.set(cell.key, text === '' ? null : text);
-    if (cell.kind !== 'known') return null;
-    if (i === this.timeAt && this.dateAt >= 0 && text !== '')
-      text = `${cells[this.dateAt] ?? ''} ${text}`.trim();
-    if (text === '') return null;
-    const read = this.readers[i]?.read(text);
-    if (!read?.ok) return read?.reason ?? null;
+  private readCell(i: number, cells: readonly string[]): string | null {
+    const place = this.places[i] as CellPlace;
+    const raw = cells[i] ?? '';
+    let text = this.isGuarded ? unguardFormula(raw) : raw;
+    if (text === '' || !place) return null;
+    const { values } = this.columns.row;
+    if (!place.reader) {
+      values[place.value] = text;
+      return null;
+    }
+    if (i === this.timeAt && this.dateAt >= 0) text = `${cells[this.dateAt] ?? ''} ${text}`.trim();
+    const read = place.reader.read(text);
+    if (!read.ok) return read.reason;
     if (read.comma) this.commas += 1;
-    row.set(cell.column.key, read.value);
-    if (cell.column.textKey) row.set(cell.column.textKey, read.text);
+    values[place.value] = read.value;
+    if (place.text >= 0) values[place.text] = read.text;
     return null;
   }
 

@@ -1,6 +1,6 @@
 import type { BodyName } from '../../core/sky/index.js';
-import type { CellValue } from '../columns/column.js';
 import * as print from '../columns/print-value.js';
+import type { RowBuffer } from './row-buffer.js';
 
 /** Something about a row as a whole: it must be refused, or it is worth a look. */
 export interface RowFinding {
@@ -9,7 +9,7 @@ export interface RowFinding {
   readonly reason: string;
 }
 
-type Row = Map<string, CellValue>;
+type Row = RowBuffer;
 
 /**
  * Checks what no cell can know alone, and fills in what follows from the rest without a guess: UTC from watch time
@@ -28,7 +28,7 @@ export function checkRow(row: Row): RowFinding[] {
 
 const refuse = (key: string, reason: string): RowFinding => ({ key, refuse: true, reason });
 const look = (key: string, reason: string): RowFinding => ({ key, refuse: false, reason });
-const lacks = (row: Row, key: string) => row.get(key) === null || row.get(key) === undefined;
+const lacks = (row: Row, key: string) => row.get(key) === null;
 
 function mustHave(row: Row): RowFinding[] {
   return [
@@ -68,7 +68,7 @@ function time(row: Row): RowFinding[] {
 }
 
 function limb(row: Row): RowFinding[] {
-  const body = row.get('body') as BodyName | undefined;
+  const body = row.get('body') as BodyName | null;
   if (!body) return [];
   const has = row.get('limb');
   const disc = body === 'Sun' || body === 'Moon';
