@@ -5,3 +5,4 @@ export { findLeaks } from './source/index.js';
 export { writeEdition } from './write/atomic.js';
 export * from './mark/index.js';
 export * from './reproduce/index.js';
+export { PAPER_SIZES, type PaperSize } from './paper/index.js';

@@ -1,17 +1,28 @@
 import path from 'node:path';
 import { EXERCISE_YEAR } from '../exercises/index.js';
-import { makeEditions, PublishError, type Edition, type Editions } from './edition.js';
-import { oneFilePage, pageCells, pageParts } from './page/index.js';
 import { notebookText } from '../kernel/runner/run-notebook.js';
-import { findLeaks } from './source/index.js';
+import {
+  makeEditions,
+  PublishError,
+  readNotebookFile,
+  type Edition,
+  type Editions,
+} from './edition.js';
+import { builtFile, oneFilePage, pageCells, pageParts } from './page/index.js';
+import { paperHtml, paperQuestions, type PaperSize, type StudentPaper } from './paper/index.js';
+import { findLeaks, secretsOf, studentEdition, type Secret } from './source/index.js';
 import { writeEdition, type EditionFile } from './write/atomic.js';
 
-export const FORMS = ['page', 'notebook'] as const;
+export const FORMS = ['page', 'notebook', 'paper'] as const;
 export type Form = (typeof FORMS)[number];
 
 export interface PublishOptions {
   readonly out: string;
+  /** Paper needs students, and is left out without them unless it is asked for. */
   readonly forms?: readonly Form[];
+  /** Names for whom paper is made, each with numbers of their own. */
+  readonly students?: readonly string[];
+  readonly paperSize?: PaperSize;
   /** Years whose ephemeris a page carries besides those written in the notebook. */
   readonly years?: readonly number[];
   readonly tell?: (text: string) => void;
@@ -32,38 +43,81 @@ export async function publish(
   notebooks: readonly string[],
   options: PublishOptions,
 ): Promise<Published> {
-  const { out, forms = FORMS, years = [], tell = () => {} } = options;
+  const { out, students = [], tell = () => {} } = options;
+  const forms = options.forms ?? FORMS.filter((form) => form !== 'paper' || students.length > 0);
+  if (forms.includes('paper') && students.length === 0)
+    throw new PublishError(
+      'Paper is made for students by name',
+      'name them: --student "Ana Lima", or --students FILE',
+    );
   const all: EditionFile[] = [];
   for (const file of notebooks) {
     tell(`${path.basename(file)}: runs`);
     const editions = await makeEditions(file);
-    const student = filesOf(editions.student, forms, years);
-    refuseLeaks(student, editions);
-    all.push(
-      ...student.map((f) => ({ ...f, name: `student/${f.name}` })),
-      ...filesOf(editions.teacher, forms, years).map((f) => ({ ...f, name: `teacher/${f.name}` })),
-    );
+    const papers = forms.includes('paper') ? await papersOf(file, students) : [];
+    const made = (edition: Edition) => filesOf(edition, papers, { ...options, forms });
+    const [student, teacher] = [made(editions.student), made(editions.teacher)];
+    refuseLeaks(student, [...editions.secrets, ...secretsOfPaper(editions, papers)]);
+    all.push(...inFolder('student', student), ...inFolder('teacher', teacher));
   }
   writeEdition(out, all);
   return { folder: path.resolve(out), files: all.map((f) => f.name) };
 }
 
+const inFolder = (folder: string, files: readonly EditionFile[]): EditionFile[] =>
+  files.map(({ name, bytes }) => ({ name: `${folder}/${name}`, bytes }));
+
+const papersOf = (file: string, students: readonly string[]): Promise<StudentPaper[]> =>
+  paperQuestions(readNotebookFile(file), students, path.dirname(path.resolve(file)));
+
+/** A file, and the part of it that comes from the notebook: what is the same in every page cannot hold an answer. */
+interface MadeFile extends EditionFile {
+  readonly own: Uint8Array;
+}
+
+type Making = PublishOptions & { readonly forms: readonly Form[] };
+
 /** File names carry the version, so that no browser or server shows an older edition under a newer one's name. */
-function filesOf(
-  edition: Edition,
-  forms: readonly Form[],
-  years: readonly number[],
-): EditionFile[] {
+function filesOf(edition: Edition, papers: readonly StudentPaper[], making: Making): MadeFile[] {
   const { facts, notebook } = edition;
   const stem = `${facts.notebook}-${facts.version}`;
-  const bytes = (text: string) => Buffer.from(text, 'utf8');
-  return forms.map((form) => {
-    if (form === 'notebook')
-      return { name: `${stem}.ipynb`, bytes: bytes(notebookText(withFacts(edition))) };
-    const data = { edition: facts, cells: pageCells(notebook) };
-    const parts = pageParts(notebook, [EXERCISE_YEAR, ...years]);
-    return { name: `${stem}.html`, bytes: bytes(oneFilePage(data, parts)) };
+  const made = (name: string, text: string, own = text): MadeFile => ({
+    name,
+    bytes: Buffer.from(text, 'utf8'),
+    own: Buffer.from(own, 'utf8'),
   });
+  return making.forms.map((form): MadeFile => {
+    if (form === 'notebook') return made(`${stem}.ipynb`, notebookText(withFacts(edition)));
+    if (form === 'paper') return made(`${stem}-paper.html`, paperOf(edition, papers, making));
+    const data = { edition: facts, cells: pageCells(notebook) };
+    const parts = pageParts(notebook, [EXERCISE_YEAR, ...(making.years ?? [])]);
+    const bare = { script: '', css: '', ephemeris: { name: '', bytes: new Uint8Array() } };
+    return made(`${stem}.html`, oneFilePage(data, parts), oneFilePage(data, bare));
+  });
+}
+
+function paperOf(
+  { facts, notebook }: Edition,
+  papers: readonly StudentPaper[],
+  making: Making,
+): string {
+  return paperHtml(studentEdition(notebook).notebook, papers, facts, {
+    css: builtFile('paper.css'),
+    size: making.paperSize ?? 'A4',
+    answers: facts.kind === 'teacher',
+  });
+}
+
+/** The expected figures of every student on paper. */
+function secretsOfPaper({ student }: Editions, papers: readonly StudentPaper[]): Secret[] {
+  return papers.flatMap(({ expected }) =>
+    secretsOf(
+      [],
+      expected.figures,
+      student.notebook,
+      papers.map((p) => p.expected.printed).join('\n'),
+    ),
+  );
 }
 
 function withFacts({ notebook, facts }: Edition): Edition['notebook'] {
@@ -74,8 +128,9 @@ function withFacts({ notebook, facts }: Edition): Edition['notebook'] {
   };
 }
 
-function refuseLeaks(files: readonly EditionFile[], { secrets }: Editions): void {
-  const [leak] = findLeaks(files, secrets);
+function refuseLeaks(files: readonly MadeFile[], secrets: readonly Secret[]): void {
+  const own = files.map((f) => ({ name: f.name, bytes: f.own }));
+  const [leak] = findLeaks(own, secrets);
   if (leak)
     throw new PublishError(
       `${leak.file} would hold ${leak.secret.kind === 'figure' ? 'a figure of the answer' : 'a line of the solution'} (${leak.form}): ${leak.secret.text}`,

@@ -1,20 +1,44 @@
+import fs from 'node:fs';
 import {
   FORMS,
+  PAPER_SIZES,
   publish as publishNotebooks,
   PublishError,
   type Form,
+  type PaperSize,
 } from '../../publish/index.js';
 import type { Command, Given } from '../command.js';
 import { JobError, UsageError } from '../errors.js';
 import { findNotebooks } from '../notebooks/index.js';
 import type { Terminal } from '../terminal.js';
 
-function readForms(words: readonly string[] | undefined): readonly Form[] {
-  if (!words || words.length === 0) return FORMS;
+function readForms(words: readonly string[] | undefined): readonly Form[] | undefined {
+  if (!words || words.length === 0) return undefined;
   const wrong = words.find((word) => !FORMS.includes(word as Form));
   if (wrong !== undefined)
     throw new UsageError(`--form ${wrong}: the forms are ${FORMS.join(', ')}.`);
   return FORMS.filter((form) => words.includes(form));
+}
+
+/** Names given one by one and in a file, one a line. */
+function readStudents(values: Given['values']): string[] {
+  const file = values['students'] as string | undefined;
+  const listed = (values['student'] as string[] | undefined) ?? [];
+  if (file === undefined) return listed;
+  if (!fs.statSync(file, { throwIfNoEntry: false })?.isFile())
+    throw new UsageError(`--students ${file}: there is no such file.`);
+  const lines = fs
+    .readFileSync(file, 'utf8')
+    .replace(/^\uFEFF/, '')
+    .split(/\r?\n/);
+  return [...listed, ...lines.map((line) => line.trim()).filter((line) => line !== '')];
+}
+
+function readSize(word: string | undefined): PaperSize | undefined {
+  if (word === undefined) return undefined;
+  const size = PAPER_SIZES.find((s) => s.toLowerCase() === word.toLowerCase());
+  if (!size) throw new UsageError(`--paper-size ${word}: the sizes are ${PAPER_SIZES.join(', ')}.`);
+  return size;
 }
 
 async function run({ values, positionals }: Given, terminal: Terminal): Promise<number> {
@@ -25,16 +49,21 @@ async function run({ values, positionals }: Given, terminal: Terminal): Promise<
   const out = values['output'] as string | undefined;
   if (out === undefined)
     throw new UsageError('publish needs a folder to write to, as in -o class.');
+  const forms = readForms(values['form'] as string[] | undefined);
+  const paperSize = readSize(values['paper-size'] as string | undefined);
+  const students = readStudents(values);
   try {
     const { folder, files } = await publishNotebooks(findNotebooks(positionals), {
       out,
-      forms: readForms(values['form'] as string[] | undefined),
+      students,
+      ...(forms ? { forms } : {}),
+      ...(paperSize ? { paperSize } : {}),
       tell: (text) => terminal.status(text),
     });
     terminal.status('');
-    const students = files.filter((file) => file.startsWith('student/')).length;
+    const forStudents = files.filter((file) => file.startsWith('student/')).length;
     terminal.say(
-      `${folder}: ${students} files for students, ${files.length - students} for teachers`,
+      `${folder}: ${forStudents} files for students, ${files.length - forStudents} for teachers`,
     );
     return 0;
   } catch (error) {
@@ -51,8 +80,12 @@ export const publish: Command = {
   options: {
     output: { type: 'string', short: 'o' },
     form: { type: 'string', multiple: true },
+    student: { type: 'string', multiple: true },
+    students: { type: 'string' },
+    'paper-size': { type: 'string' },
   },
-  help: `Usage: cocked-hat publish NOTEBOOK... -o FOLDER [--form FORM]...
+  help: `Usage: cocked-hat publish NOTEBOOK... -o FOLDER [--form FORM]... [--student NAME]...
+                          [--students FILE] [--paper-size SIZE]
 
 Makes two editions of each notebook in FOLDER/student and FOLDER/teacher. Solutions (between
 BEGIN SOLUTION and END SOLUTION, and cells tagged "teacher") are taken out of the students'
@@ -62,12 +95,18 @@ replaced as a whole; one that publish did not make is left alone.
   -o, --output FOLDER  where the editions go
   --form FORM          page: one HTML file that runs by itself, also from a memory stick
                        notebook: a notebook for JupyterLab and nbgrader
-                       Without --form, all of them.
+                       paper: pages to print, a work form and a plotting sheet for each
+                       student; the answers are in the teacher's edition only
+                       Without --form, all of them; paper only where students are named.
+  --student NAME       a student for whom paper is made, with numbers of their own
+  --students FILE      names from a file, one a line
+  --paper-size SIZE    A4 (which is taken unless told) or Letter
 
 Exit code: 0 if all was written, 1 if something stood in the way (nothing is written then).
 
 Examples
   cocked-hat publish notebooks/exercises -o class
-  cocked-hat publish lesson.ipynb -o lesson --form page`,
+  cocked-hat publish lesson.ipynb -o lesson --form page
+  cocked-hat publish notebooks/exercises -o paper --form paper --students class.txt`,
   run,
 };

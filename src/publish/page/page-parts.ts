@@ -17,15 +17,7 @@ export function pageParts(
   years: readonly number[],
   root = packageRoot(),
 ): PageParts {
-  const built = path.join(root, 'dist', 'publish');
-  const read = (file: string): string => {
-    const place = path.join(built, file);
-    if (!fs.existsSync(place))
-      throw new Error(
-        `${place} is missing: the program for pages has not been built (npm run build)`,
-      );
-    return fs.readFileSync(place, 'utf8');
-  };
+  const read = (file: string): string => builtFile(file, root);
   const logNames = new Set(JSON.parse(read('log-names.json')) as string[]);
   const source = notebook.cells.map((cell) => textOf(cell.source)).join('\n');
   const usesLog = [...source.matchAll(/[A-Za-z_$][\w$]*/g)].some(([name]) => logNames.has(name));
@@ -34,6 +26,14 @@ export function pageParts(
     css: read('page.css'),
     ephemeris: cut(yearsIn(source, years), root),
   };
+}
+
+/** The text of a file that the build made for publishing. @throws Error when it has not been built */
+export function builtFile(file: string, root = packageRoot()): string {
+  const place = path.join(root, 'dist', 'publish', file);
+  if (!fs.existsSync(place))
+    throw new Error(`${place} is missing: what pages need has not been built (npm run build)`);
+  return fs.readFileSync(place, 'utf8');
 }
 
 /** Years written in the notebook, and those given; only whole years that the ephemeris covers. */

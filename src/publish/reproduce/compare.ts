@@ -53,7 +53,6 @@ export function compareOutputs(
   return { differences, numbers };
 }
 
- 
 const unstyled = (text: string): string => text.replace(/\u001b\[[0-9;]*m/g, '');
 
 /** An output as texts to compare; of an error, what it says and not where the program lies. */

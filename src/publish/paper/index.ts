@@ -1,0 +1,3 @@
+export * from './paper-questions.js';
+export * from './plotting-sheet.js';
+export * from './paper.js';
