@@ -37,7 +37,7 @@ const exhibits = () =>
 const overlaps = (page: Page) =>
   page.evaluate(() => {
     const found: string[] = [];
-    for (const svg of document.querySelectorAll('.ch-canvas svg')) {
+    for (const svg of document.querySelectorAll('.ch-canvas svg, .ch-regions svg')) {
       const texts = [...svg.querySelectorAll('text')].map((e) => {
         // The box of a turned text is larger than the text: it stands for itself by its middle line.
         const { x, y, width, height } = e.getBBox();
@@ -81,6 +81,7 @@ test('from a telephone to a projector no view is wider than its page and no text
         views.filter((e) => e.scrollWidth > e.clientWidth + 1).map((e) => e.className),
       );
     expect(wide, `at ${width} px`).toEqual([]);
+    expect(await page.locator('.ch-detail').first().isVisible(), 'steps begin closed').toBe(false);
     expect(await page.evaluate(() => document.documentElement.scrollWidth)).toBeLessThanOrEqual(
       width,
     );

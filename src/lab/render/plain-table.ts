@@ -1,4 +1,4 @@
-import type { PlainTable } from '../../views/uncertainty/uncertainty-text.js';
+import type { PlainTable } from '../../views/plain-table.js';
 import { h } from './dom.js';
 import type { Services } from './view.js';
 

@@ -1,11 +1,39 @@
 import type { Position } from '../../core/units/index.js';
 import { frameFor } from '../chart/chart-svg.js';
 import { graticule } from '../chart/graticule.js';
+import { Room, textWidth } from '../chart/labels.js';
 import { ringPoints } from '../chart/line-geometry.js';
-import { project, windowAround } from '../chart/window.js';
+import { project, windowAround, type Point } from '../chart/window.js';
 import { ACCENT, INK, PAPER, REGION, REGION_EDGE } from '../svg/inks.js';
 import { pathData, px, svg, type SvgNode } from '../svg/svg-node.js';
 import type { LevelRegion } from './uncertainty-model.js';
+
+/** The level at the top or the bottom of its region, where there is room. */
+function levelLabel(
+  { level }: LevelRegion,
+  points: readonly Point[],
+  isTop: boolean,
+  room: Room,
+): SvgNode | null {
+  const side = isTop ? -1 : 1;
+  const end = points.reduce((best, p) => (p[1] * side > best[1] * side ? p : best));
+  const text = `${Math.round(level * 100)} %`;
+  const at = [end[0] - textWidth(text) / 2, end[1] + (isTop ? -4 : 13)] as const;
+  if (!room.tryText(at[0], at[1], text)) return null;
+  return svg(
+    'text',
+    {
+      x: px(at[0]),
+      y: px(at[1]),
+      fill: INK,
+      'font-size': 11,
+      stroke: PAPER,
+      'stroke-width': 3,
+      'paint-order': 'stroke',
+    },
+    text,
+  );
+}
 
 let serial = 0;
 
@@ -21,24 +49,9 @@ export function regionsSvg(
   const outer = [...levels].sort((a, b) => b.level - a.level);
   const [x, y] = project(w, fix);
   const clip = `ch-regions-${(serial += 1)}`;
-  const labels = outer.map((l) => {
-    const points = ringPoints(l.outline, w);
-    const top = points.reduce((best, p) => (p[1] < best[1] ? p : best), [0, Infinity] as const);
-    return svg(
-      'text',
-      {
-        x: px(top[0]),
-        y: px(top[1] - 3),
-        'text-anchor': 'middle',
-        fill: INK,
-        'font-size': 11,
-        stroke: PAPER,
-        'stroke-width': 3,
-        'paint-order': 'stroke',
-      },
-      `${Math.round(l.level * 100)} %`,
-    );
-  });
+  const room = new Room(frame);
+  room.take(x, y, 10);
+  const labels = outer.map((l, i) => levelLabel(l, ringPoints(l.outline, w), i % 2 === 0, room));
   const { left, top, width, height } = frame;
   const title = 'Regions about the fix, by how often they hold the ship';
   return svg(

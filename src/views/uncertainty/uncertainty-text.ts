@@ -1,13 +1,6 @@
 import { formatAngle, formatBearing } from '../../core/units/index.js';
-import { escapeHtml } from '../escape.js';
+import type { PlainTable } from '../plain-table.js';
 import type { CauseShare, Gain, LevelRegion } from './uncertainty-model.js';
-
-/** A small table: heads and cells, the first column a text, the others figures. */
-export interface PlainTable {
-  readonly caption: string;
-  readonly heads: readonly string[];
-  readonly rows: readonly (readonly string[])[];
-}
 
 const percent = (part: number) =>
   part > 0 && part < 0.01 ? '< 1 %' : `${Math.round(part * 100)} %`;
@@ -49,28 +42,3 @@ export const gainsTable = (gains: readonly Gain[], most = 12): PlainTable => ({
       `${percent(g.areaFactor)} of now`,
     ]),
 });
-
-export function tableText({ caption, heads, rows }: PlainTable): string {
-  const all = [heads, ...rows];
-  const widths = heads.map((_, i) => Math.max(...all.map((r) => [...(r[i] ?? '')].length)));
-  const line = (r: readonly string[]) =>
-    r
-      .map((c, i) => {
-        const gap = ' '.repeat(Math.max(0, (widths[i] ?? 0) - [...c].length));
-        return i === 0 ? c + gap : gap + c;
-      })
-      .join('  ');
-  return [caption, ...all.map(line)].join('\n');
-}
-
-export function tableHtml({ caption, heads, rows }: PlainTable): string {
-  const cell = (tag: string, text: string, i: number) =>
-    `<${tag} style="padding:3px 8px;text-align:${i ? 'right' : 'left'};font-variant-numeric:tabular-nums"${tag === 'th' ? ' scope="col"' : ''}>${escapeHtml(text)}</${tag}>`;
-  return [
-    '<table style="border-collapse:collapse;margin:8px 0">',
-    `<caption style="text-align:left;caption-side:top"><b>${escapeHtml(caption)}</b></caption>`,
-    `<thead><tr>${heads.map((h, i) => cell('th', h, i)).join('')}</tr></thead><tbody>`,
-    ...rows.map((r) => `<tr>${r.map((c, i) => cell('td', c, i)).join('')}</tr>`),
-    '</tbody></table>',
-  ].join('');
-}

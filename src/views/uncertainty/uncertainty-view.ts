@@ -7,7 +7,8 @@ import { svgMarkup } from '../svg/svg-node.js';
 import { regionsSvg } from './regions-svg.js';
 import { uncertaintyData } from './uncertainty-data.js';
 import { UncertaintyModel } from './uncertainty-model.js';
-import { causesTable, gainsTable, levelsTable, tableHtml, tableText } from './uncertainty-text.js';
+import { causesTable, gainsTable, levelsTable } from './uncertainty-text.js';
+import { tableHtml, tableText } from '../plain-table.js';
 
 export function uncertaintyBundle(fix: Fix, viewId?: string): MimeBundle {
   const data = uncertaintyData(fix, viewId);

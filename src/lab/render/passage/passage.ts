@@ -1,6 +1,6 @@
 import { checkPassageData, type PassageData } from '../../../views/passage/passage-data.js';
 import { controlFigure, factorFigure } from '../../../views/passage/passage-figures.js';
-import { tableText } from '../../../views/uncertainty/uncertainty-text.js';
+import { tableText } from '../../../views/plain-table.js';
 import { copyButton } from '../controls.js';
 import { h } from '../dom.js';
 import { plainTable } from '../plain-table.js';

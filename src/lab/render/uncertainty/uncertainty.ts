@@ -7,8 +7,8 @@ import {
   causesTable,
   gainsTable,
   levelsTable,
-  tableText,
 } from '../../../views/uncertainty/uncertainty-text.js';
+import { tableText } from '../../../views/plain-table.js';
 import { copyButton, figureControl } from '../controls.js';
 import { h } from '../dom.js';
 import { plainTable } from '../plain-table.js';
