@@ -35,6 +35,20 @@ describe('the quality of a passage', () => {
     for (const t of terms) expect(holds(t.estimate, TRUTH[`${t.kind} ${t.of}`] ?? NaN)).toBe(true);
   });
 
+  it('tells the observers’ scatter apart, and holds the planted one', () => {
+    const scatter = quality.figures.model.observerScatter.map((s) => s.estimate);
+    // Planted for a smooth sea, and growing by 12 % a step of the sea state: on the mean of the log 1.17 times as much.
+    const rows = quality.figures.readings.filter((r) => !r.outlier).map((r) => r.row);
+    ['A', 'B'].forEach((name, i) => {
+      const own = rows.filter((r) => r.observer === name);
+      const rough = own.map((r) => 1 + passageErrors.roughnessPerSea * ((r.seaState ?? 2) - 2));
+      const factor = Math.sqrt(rough.reduce((s, v) => s + v * v, 0) / own.length);
+      const planted = passageErrors.observers[name as 'A' | 'B'].scatterArcmin * factor;
+      expect([name, holds(scatter[i] as Estimate, planted)]).toEqual([name, true]);
+    });
+    expect(scatter[0]?.high).toBeLessThan(scatter[1]?.low ?? NaN);
+  });
+
   it('sets aside the planted slips and no others, the right one among the names of each', () => {
     const slips = planted['slips'] as { utcMs: number; slip: string }[];
     const { outliers } = quality.figures;

@@ -187,6 +187,31 @@ answer = {'params': f.fe_params.tolist(), 'bse': f.bse_fe.tolist(), 'between': f
       close(ours.effects['body']?.get(body)?.value ?? NaN, theirs.effects[body] ?? NaN, 2e-3);
   });
 
+  it('level effects and their sums with the common term have the prediction variance of the dense formula', () => {
+    const ours = mixedModel({ y, fixed, random: { body: rows.map((w) => w.body) } });
+    const ratio = (ours.sigmaBetween['body'] ?? NaN) ** 2 / ours.sigma ** 2;
+    const theirs = pythonJson<Record<string, [number, number]>>(
+      `
+import numpy as np, pandas as pd
+d = pd.DataFrame(given['rows']); s2, ratio = given['s2'], given['ratio']
+y = d.y.values; X = np.column_stack([np.ones(len(d)), d.day.values])
+levels = given['bodies']; Z = np.array([[float(b == l) for l in levels] for b in d.body])
+V = s2 * (np.eye(len(d)) + ratio * Z @ Z.T); G = s2 * ratio * np.eye(len(levels)); Vi = np.linalg.inv(V)
+C = np.linalg.inv(X.T @ Vi @ X); beta = C @ X.T @ Vi @ y; u = G @ Z.T @ Vi @ (y - X @ beta)
+P = Vi - Vi @ X @ C @ X.T @ Vi
+pev = G - G @ Z.T @ P @ Z @ G; cross = -C @ X.T @ Vi @ Z @ G
+answer = {l: [float(beta[0] + u[i]), float(np.sqrt(C[0, 0] + pev[i, i] + 2 * cross[0, i]))] for i, l in enumerate(levels)}`,
+      { rows, bodies, s2: ours.sigma ** 2, ratio },
+    );
+    for (const body of bodies) {
+      const sum = ours.sum('level', 'body', body);
+      const [value, error] = theirs[body] as [number, number];
+      close(sum.value, value);
+      // 1.959964 is the 97.5 % point of the normal distribution.
+      close((sum.high - sum.low) / 2 / 1.959963985, error);
+    }
+  });
+
   it('with two crossed groupings: terms and variances', () => {
     const theirs = pythonJson<{ params: number[]; vc: number[]; names: string[]; scale: number }>(
       `

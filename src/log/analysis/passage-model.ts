@@ -1,6 +1,7 @@
 import { mixedModel, type MixedFit } from '../statistics/mixed-model.js';
 import { sampleStandardDeviation } from 'simple-statistics';
 import type { Estimate } from '../statistics/intervals.js';
+import { chiSquareRange } from '../statistics/quantiles.js';
 import { altitudeRate, type JudgedReading } from './judged.js';
 
 /** One planted or real cause that the whole passage is fitted with, all of them at once. */
@@ -25,6 +26,8 @@ export interface PassageModel {
   /** Scatter from session to session (horizon, dip), and of one reading, one standard deviation. */
   readonly sessionScatterArcmin: number;
   readonly readingScatterArcmin: number;
+  /** Scatter of one reading of each observer, everything else allowed for. */
+  readonly observerScatter: readonly { readonly of: string; readonly estimate: Estimate }[];
   readonly fit: MixedFit;
 }
 
@@ -80,6 +83,7 @@ export function passageModel(readings: readonly JudgedReading[], level = 0.95): 
     firstInstrument: distinct(readings.map((r) => r.row.instrument ?? 'sextant'))[0] ?? null,
     sessionScatterArcmin: fit.sigmaBetween['session'] ?? NaN,
     readingScatterArcmin: fit.sigma,
+    observerScatter: observerScatter(readings, fit, weights, level),
     fit,
   };
 }
@@ -175,4 +179,36 @@ function observerWeights(
   const raw = readings.map((r) => weight(r.row.observer));
   const middle = raw.reduce((s, w) => s + w, 0) / raw.length;
   return raw.map((w) => w / middle);
+}
+
+/**
+ * Root mean square of each observer's residuals, made up for the freedom that terms and sessions take: that share is
+ * the sum of weighted squares over what the variance of a reading says it should be. Interval by χ².
+ */
+function observerScatter(
+  readings: readonly JudgedReading[],
+  fit: MixedFit,
+  weights: readonly number[],
+  level: number,
+): { of: string; estimate: Estimate }[] {
+  const n = readings.length;
+  const squares = fit.residuals.map((r) => r * r);
+  const weighted = squares.reduce((s, v, i) => s + v * (weights[i] as number), 0);
+  const free = weighted / (n * fit.sigma ** 2);
+  return distinct(readings.map((r) => r.row.observer ?? 'observer')).map((of) => {
+    const own = squares.filter((_, i) => (readings[i]?.row.observer ?? 'observer') === of);
+    const dof = own.length * free;
+    const value = Math.sqrt(own.reduce((s, v) => s + v, 0) / dof);
+    const [low, high] = chiSquareRange(level, dof);
+    return {
+      of,
+      estimate: {
+        value,
+        low: value * Math.sqrt(dof / high),
+        high: value * Math.sqrt(dof / low),
+        level,
+        n: own.length,
+      },
+    };
+  });
 }

@@ -91,6 +91,10 @@ function causes(f: PassageFigures): ReportSection {
       ...(model.leftOut.length
         ? [`Cannot be told from the others in this log, and left out: ${model.leftOut.join(', ')}.`]
         : []),
+      ...model.observerScatter.map(
+        ({ of, estimate }) =>
+          `One reading of ${of} scatters by ${estimateText(estimate, '′', 2)}, one standard deviation.`,
+      ),
       `From session to session ${model.sessionScatterArcmin.toFixed(2)}′, from reading to reading ${model.readingScatterArcmin.toFixed(2)}′, one standard deviation.`,
     ],
   };
