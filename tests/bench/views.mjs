@@ -1,0 +1,152 @@
+/**
+ * The views: size of what JupyterLab loads (gzip, level 9), time to first paint of each view in Chromium, time per
+ * interaction and frames a second with twelve sights. Exits 1 when our own code is over 250 kB, plotly over 650 kB, or
+ * the chart under 30 frames a second.
+ */
+import { execFileSync } from 'node:child_process';
+import fs from 'node:fs';
+import os from 'node:os';
+import path from 'node:path';
+import { gzipSync } from 'node:zlib';
+import { chromium } from 'playwright-core';
+import { buildLab, buildPage } from '../../src/lab/build.mjs';
+import { bundle } from './bundle.mjs';
+
+const LIMIT_OWN_KB = 250;
+const LIMIT_PLOTLY_KB = 650;
+const LEAST_FRAMES = 30;
+const MOVES = 120;
+
+const folder = fs.mkdtempSync(path.join(os.tmpdir(), 'cocked-hat-bench-'));
+const data = JSON.parse(
+  execFileSync(process.execPath, [await bundle('views-data.ts')], { encoding: 'utf8' }),
+);
+
+function kilobytes(file) {
+  return gzipSync(fs.readFileSync(file), { level: 9 }).length / 1000;
+}
+
+/** What is loaded at once, and what only when it is first wanted. */
+async function sizes() {
+  const { outdir } = await buildLab({ outdir: path.join(folder, 'labextension') });
+  const statics = path.join(outdir, 'static');
+  const kind = (name) => {
+    if (name.startsWith('plotly')) return 'plotly.js';
+    if (name.startsWith('katex')) return 'KaTeX';
+    if (name.startsWith('coast')) return 'coastline';
+    return 'own code';
+  };
+  const totals = {};
+  for (const name of fs.readdirSync(statics).filter((f) => f.endsWith('.js')))
+    totals[kind(name)] = (totals[kind(name)] ?? 0) + kilobytes(path.join(statics, name));
+  return totals;
+}
+
+function page(mime, json) {
+  const file = path.join(folder, 'view.html');
+  const text = JSON.stringify(json).replaceAll('<', '\\u003c');
+  fs.writeFileSync(
+    file,
+    `<!doctype html><meta charset="utf-8"><body style="width:1000px"><script type="application/json" data-cocked-hat="${mime}">${text}</script><script>window.t0=performance.now()</script><script src="page.js"></script>`,
+  );
+  return `file://${file}`;
+}
+
+/** Milliseconds from the running of our script to the frame that shows the view. */
+async function firstPaint(browser, [mime, json]) {
+  const times = [];
+  for (let i = 0; i < 5; i++) {
+    const tab = await browser.newPage();
+    await tab.goto(page(mime, json));
+    times.push(
+      await tab.evaluate(async () => {
+        await window.cockedHatViews;
+        await new Promise((done) => requestAnimationFrame(() => requestAnimationFrame(done)));
+        return performance.now() - window.t0;
+      }),
+    );
+    await tab.close();
+  }
+  return times.sort((a, b) => a - b)[2];
+}
+
+/** Moves a slider through its range, one step a frame; milliseconds a frame, sorted. */
+async function frames(browser, [mime, json], label) {
+  const tab = await browser.newPage({ viewport: { width: 1100, height: 900 } });
+  await tab.goto(page(mime, json));
+  await tab.evaluate('window.cockedHatViews');
+  await tab.evaluate(() => document.querySelectorAll('details').forEach((d) => (d.open = true)));
+  const times = await tab.evaluate(
+    async ([name, moves]) => {
+      const slider = document.querySelector(`input[type="range"][aria-label^="${name}"]`);
+      const frame = () => new Promise((done) => requestAnimationFrame(done));
+      const taken = [];
+      await frame();
+      let last = performance.now();
+      for (let i = 0; i < moves; i++) {
+        slider.value = String(
+          Number(slider.min) + ((Number(slider.max) - Number(slider.min)) * (i % 40)) / 40,
+        );
+        slider.dispatchEvent(new Event('input'));
+        await frame();
+        const now = performance.now();
+        taken.push(now - last);
+        last = now;
+      }
+      return taken.sort((a, b) => a - b);
+    },
+    [label, MOVES],
+  );
+  await tab.close();
+  return times;
+}
+
+try {
+  const totals = await sizes();
+  console.log('Loaded by JupyterLab, kB gzip (all but own code only when first wanted)');
+  for (const [name, kb] of Object.entries(totals))
+    console.log(`  ${name.padEnd(12)}${kb.toFixed(0).padStart(6)}`);
+  await buildPage({ outfile: path.join(folder, 'page.js') });
+  console.log(
+    `  one file for a page of its own, plotly and coastlines inside: ${kilobytes(path.join(folder, 'page.js')).toFixed(0)}`,
+  );
+  const browser = await chromium.launch({
+    executablePath: process.env.CHROMIUM ?? '/usr/bin/chromium',
+    args: ['--no-sandbox', '--disable-gpu', '--disable-background-networking'],
+  });
+  console.log(
+    '\nFirst paint from the running of the script, ms, median of 5 (the script holds plotly); data, kB',
+  );
+  for (const [name, view] of Object.entries(data)) {
+    const ms = await firstPaint(browser, view);
+    const kb = JSON.stringify(view[1]).length / 1000;
+    console.log(`  ${name.padEnd(12)}${ms.toFixed(0).padStart(6)}${kb.toFixed(1).padStart(8)}`);
+  }
+  console.log(
+    '\nA slider moved once a frame, ms a frame: median, 90th percentile; frames a second by the median',
+  );
+  let slow = false;
+  for (const [name, label] of [
+    ['working', 'Height of eye'],
+    ['chart', 'Speed'],
+    ['chart', 'σ of an altitude'],
+    ['uncertainty', 'observer'],
+  ]) {
+    const times = await frames(browser, data[name], label);
+    const median = times[MOVES / 2];
+    console.log(
+      `  ${`${name}, ${label}`.padEnd(30)}${median.toFixed(1).padStart(6)}${times[Math.floor(MOVES * 0.9)].toFixed(1).padStart(8)}${(1000 / median).toFixed(0).padStart(6)}`,
+    );
+    if (name === 'chart') slow ||= 1000 / median < LEAST_FRAMES;
+  }
+  await browser.close();
+  const heavy = totals['own code'] > LIMIT_OWN_KB || totals['plotly.js'] > LIMIT_PLOTLY_KB;
+  if (heavy)
+    console.log(
+      `Too large: at most ${LIMIT_OWN_KB} kB of our own and ${LIMIT_PLOTLY_KB} kB of plotly.`,
+    );
+  if (slow) console.log(`Too slow: at least ${LEAST_FRAMES} frames a second.`);
+  process.exitCode = heavy || slow ? 1 : 0;
+} finally {
+  fs.rmSync(folder, { recursive: true, force: true });
+}
