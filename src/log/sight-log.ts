@@ -25,6 +25,7 @@ import {
   plainColumn,
   refuseDerived,
   type Columns,
+  noSuchRound,
   type Names,
   type Rest,
 } from './table/log-parts.js';
@@ -181,11 +182,7 @@ export class SightLog extends ArqueroTable {
   roundLog(name: string): SightLog {
     const log = this.keep((row) => this.at('round', row) === name);
     if (log.numRows() > 0) return log;
-    throw new RangeError(
-      `there is no round '${name}'; the rounds are ${this.roundNames()
-        .map((n) => `'${n}'`)
-        .join(', ')}`,
-    );
+    throw new RangeError(noSuchRound(name, this.roundNames()));
   }
   /** One sight for each round and sight name, from its used readings, in order of time. */
   sights(): readonly Sight[] {

@@ -1,5 +1,6 @@
 import { ColumnTable } from 'arquero';
 import type { CellValue } from '../columns/column.js';
+import { nearest } from '../columns/read-word.js';
 import { derivedKeys } from './reading-row.js';
 
 export type Columns = Record<string, ArrayLike<CellValue>>;
@@ -44,4 +45,15 @@ export function refuseDerived(keys: Names): void {
     throw new RangeError(
       `'${own}' is worked out from the readings: change what it follows from, or give the new column another name`,
     );
+}
+
+const MOST_NAMED = 8;
+
+/** Says that there is no such round, which one may be meant, and which there are. */
+export function noSuchRound(name: string, names: Names): string {
+  const near = nearest(name, names);
+  const meant = near ? `did you mean '${near}'? ` : '';
+  const shown = names.slice(0, MOST_NAMED).map((n) => `'${n}'`);
+  const more = names.length > MOST_NAMED ? ` and ${names.length - MOST_NAMED} more` : '';
+  return `there is no round '${name}'; ${meant}the rounds are ${shown.join(', ')}${more}: log.roundNames() lists them`;
 }
