@@ -1,4 +1,4 @@
-import { fix, type Fix, type FixOptions } from '../../core/fix/index.js';
+import { fix, type Fix, type FixLine, type FixOptions, type Region } from '../../core/fix/index.js';
 import { runBetween, trackOf } from '../../core/fix/run.js';
 import { fixSettings, type FixSettings } from '../../core/fix/fix-options.js';
 import { Angle, Instant, Position, Speed } from '../../core/units/index.js';
@@ -9,6 +9,7 @@ import {
   type FixInputs,
 } from './chart-inputs.js';
 import { fixLabel } from './chart-text.js';
+import { carried } from './line-geometry.js';
 import type { ChartLine, ChartScene, Run } from './scene.js';
 import type { Place } from './window.js';
 
@@ -37,6 +38,15 @@ export interface ChartFigures {
 
 /** With more lines their outermost crossings tell nothing. */
 const MOST_FOR_A_HAT = 5;
+
+/** Foot of an intercept, at the sight and at the fix. */
+function footOf(line: FixLine | undefined, run: readonly Run[]): Pick<ChartLine, 'foot'> {
+  if (!line) return {};
+  const { latDeg, lonDeg } = line.line.foot;
+  const taken = { latDeg, lonDeg };
+  const moved = carried(taken, run);
+  return moved ? { foot: { taken, carried: moved } } : {};
+}
 
 const hhmm = (instant: Instant): string => instant.toIso().slice(11, 16);
 
@@ -153,7 +163,7 @@ export class ChartModel {
     const region = found?.region();
     return {
       title: found ? fixLabel(found) : '',
-      lines: this.lines(settings, off),
+      lines: this.lines(settings, off, found),
       ...(found ? { fix: { place: found.position, label: `${hhmm(this.at)} UTC` } } : {}),
       ...(region
         ? {
@@ -161,6 +171,7 @@ export class ChartModel {
               percent: Number((region.level * 100).toFixed(1)),
               outline: region.polygon,
               isBounded: region.bounded,
+              ...this.ellipse(found, region),
             },
           }
         : {}),
@@ -169,7 +180,23 @@ export class ChartModel {
     };
   }
 
-  private lines(settings: FixSettings, off: ReadonlySet<string>): ChartLine[] {
+  /** The ellipse beside an exact outline. */
+  private ellipse(
+    found: Fix | undefined,
+    { method, level }: Region,
+  ): { ellipse?: readonly Place[] } {
+    if (!found || method !== 'exact density on a grid') return {};
+    const observations = found.lines.map((line) => line.observation);
+    const rough = fix(observations, { ...this.options, level, method: 'ellipse' }).region();
+    return rough.bounded ? { ellipse: rough.polygon } : {};
+  }
+
+  private lines(
+    settings: FixSettings,
+    off: ReadonlySet<string>,
+    found: Fix | undefined,
+  ): ChartLine[] {
+    const feet = new Map(found?.dr ? found.lines.map((l) => [l.observation as object, l]) : []);
     const track = trackOf(
       this.observations.map(({ observation }) => observation),
       settings,
@@ -190,6 +217,7 @@ export class ChartModel {
         sigmaArcmin: settings.sigmaArcmin ?? Math.sqrt(variance),
         style: this.styles.get(o.body) ?? 0,
         isOff: off.has(key),
+        ...footOf(feet.get(o), run),
       };
     });
   }

@@ -71,6 +71,42 @@ function before(line: ChartLine, w: ChartWindow): SvgNode | null {
   });
 }
 
+const distance = (a: Point, b: Point) => Math.hypot(b[0] - a[0], b[1] - a[1]);
+
+/** A line with a small head at its end. */
+function arrow(
+  from: Point,
+  to: Point,
+  attributes: Record<string, string | number>,
+): SvgNode | null {
+  const length = distance(from, to);
+  if (length < 6) return null;
+  const [ux, uy] = [(to[0] - from[0]) / length, (to[1] - from[1]) / length];
+  const side = (turn: number): Point => [
+    to[0] - 7 * ux - turn * 3 * uy,
+    to[1] - 7 * uy + turn * 3 * ux,
+  ];
+  const d = `${pathData([from, to])}${pathData([side(1), to, side(-1)])}`;
+  return svg('path', { d, fill: 'none', ...attributes });
+}
+
+/** From where the line was taken to where the run carried it. */
+function runArrow(line: ChartLine, w: ChartWindow): SvgNode | null {
+  if (line.isOff || !line.foot) return null;
+  const [from, to] = [project(w, line.foot.taken), project(w, line.foot.carried)];
+  return arrow(from, to, { stroke: hue(line.style), 'stroke-width': 1, opacity: 0.75 });
+}
+
+/** The intercept, plotted from the DR. */
+function interceptArrow(line: ChartLine, w: ChartWindow, dr: Point): SvgNode | null {
+  if (line.isOff || !line.foot) return null;
+  return arrow(dr, project(w, line.foot.carried), {
+    stroke: hue(line.style),
+    'stroke-width': 1.1,
+    'stroke-dasharray': '5 3',
+  });
+}
+
 /** Body above the line and time below it, along the line; nothing where there is no room. */
 function lineLabel(
   line: ChartLine,
@@ -280,7 +316,20 @@ export function chartSvg(
       outline &&
         svg('path', { d: outline, fill: REGION, stroke: REGION_EDGE, 'stroke-width': 1.4 }),
       ...(choices.bands ? scene.lines.map((line) => band(line, w)) : []),
-      ...(choices.before ? scene.lines.map((line) => before(line, w)) : []),
+      ...(choices.before
+        ? scene.lines.flatMap((line) => [before(line, w), runArrow(line, w)])
+        : []),
+      ...(choices.intercepts && drAt
+        ? scene.lines.map((line) => interceptArrow(line, w, drAt))
+        : []),
+      region?.ellipse &&
+        svg('path', {
+          d: pathData(ringPoints(region.ellipse, w), true),
+          fill: 'none',
+          stroke: REGION_EDGE,
+          'stroke-width': 1,
+          'stroke-dasharray': '2 3',
+        }),
       choices.hat &&
         scene.hat &&
         scene.hat.length > 2 &&

@@ -6,7 +6,7 @@ import { extent, nearestTurn, placeAt, project, type ChartWindow } from './windo
 import type { Place, Point } from './window.js';
 
 /** A place carried along the run; a place that would pass a pole is left out. */
-function carried(place: Place, run: readonly Run[]): Place | null {
+export function carried(place: Place, run: readonly Run[]): Place | null {
   let at = place;
   for (const { courseDeg, distanceM } of run) {
     try {

@@ -22,6 +22,8 @@ export interface ChartLine {
   /** Which hue and dash: lines of one body share them. */
   readonly style: number;
   readonly isOff: boolean;
+  /** Foot of the intercept from the DR, as taken and as carried forward. */
+  readonly foot?: { readonly taken: Place; readonly carried: Place };
 }
 
 /** All that a chart of a fix shows. Places in degrees, north and east positive. */
@@ -34,6 +36,8 @@ export interface ChartScene {
     readonly percent: number;
     readonly outline: readonly Place[];
     readonly isBounded: boolean;
+    /** The ellipse, where the outline is the exact one. */
+    readonly ellipse?: readonly Place[];
   };
   /** Corners of the cocked hat. */
   readonly hat?: readonly Place[];
@@ -45,6 +49,8 @@ export interface ChartChoices {
   readonly bands: boolean;
   /** Where lines stood before they were carried forward. */
   readonly before: boolean;
+  /** From the DR along each azimuth to the foot of the intercept, as one plots it by hand. */
+  readonly intercepts: boolean;
   readonly hat: boolean;
   readonly coast: boolean;
 }
@@ -52,6 +58,7 @@ export interface ChartChoices {
 export const DEFAULT_CHOICES: ChartChoices = {
   bands: false,
   before: true,
+  intercepts: false,
   hat: true,
   coast: true,
 };

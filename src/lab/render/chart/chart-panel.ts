@@ -80,7 +80,8 @@ export class ChartPanel {
     const shows = (
       [
         ['bands', t('Bands of ± 1σ')],
-        ['before', t('Lines as taken')],
+        ['before', t('Lines as taken, and their run')],
+        ['intercepts', t('Intercepts from the DR')],
         ['hat', t('Cocked hat')],
         ['coast', t('Coastline')],
       ] as const
