@@ -7,7 +7,7 @@ import {
 import { formatBearing } from '../units/angle-format.js';
 import { OutOfRangeError } from '../units/errors.js';
 import type { Instant } from '../units/instant.js';
-import { Position } from '../units/position.js';
+import type { Position } from '../units/position.js';
 import { FAR_ARCMIN, FixFlag, geometryFlags } from './flags.js';
 import { fixSettings, type FixOptions, type FixSettings } from './fix-options.js';
 import { wantsGrid } from './method.js';
