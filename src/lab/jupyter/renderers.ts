@@ -23,7 +23,15 @@ export function makeFactories(
     async renderModel(model: IRenderMime.IMimeModel): Promise<void> {
       this.release();
       this.handle = await mountView(this.node, this.mime, model.data[this.mime], services);
-      this.link = linkToKernel(this.node, this.handle, tracker);
+      this.join();
+    }
+    /** An output may be made long before it is put into the page. */
+    protected override onAfterAttach(): void {
+      this.join();
+    }
+    private join(): void {
+      if (this.handle && this.isAttached)
+        this.link ??= linkToKernel(this.node, this.handle, tracker);
     }
     override dispose(): void {
       this.release();

@@ -34,6 +34,8 @@ export class Plot {
 
   async show(figure: PlotlyFigure): Promise<void> {
     this.figure = figure;
+    this.element.setAttribute('role', 'img');
+    this.element.setAttribute('aria-label', figureName(figure));
     this.plotly ??= await this.services.plotly();
     await this.draw();
   }
@@ -83,4 +85,13 @@ export class Plot {
       ),
     };
   }
+}
+
+/** `Residual, minutes of arc, against Time, UTC`: what a screen reader says; the figures are in the table. */
+function figureName({ layout }: PlotlyFigure): string {
+  const title = (name: string) =>
+    (layout[name] as { title?: { text?: string } } | undefined)?.title?.text;
+  const own = (layout['title'] as { text?: string } | undefined)?.text;
+  const axes = [title('yaxis'), title('xaxis')].filter(Boolean).join(', against ');
+  return [own, axes].filter(Boolean).join(': ');
 }

@@ -1,5 +1,5 @@
 import type { Position } from '../../core/units/index.js';
-import { frameFor } from '../chart/chart-svg.js';
+import { clipName, frameFor } from '../chart/chart-svg.js';
 import { graticule } from '../chart/graticule.js';
 import { Room, textWidth } from '../chart/labels.js';
 import { ringPoints } from '../chart/line-geometry.js';
@@ -35,8 +35,6 @@ function levelLabel(
   );
 }
 
-let serial = 0;
-
 /** The regions of all levels, one in another, about the fix: a piece of chart with its graticule. */
 export function regionsSvg(
   levels: readonly LevelRegion[],
@@ -48,7 +46,7 @@ export function regionsSvg(
   const { lines, edge } = graticule(w);
   const outer = [...levels].sort((a, b) => b.level - a.level);
   const [x, y] = project(w, fix);
-  const clip = `ch-regions-${(serial += 1)}`;
+  const clip = clipName(frame);
   const room = new Room(frame);
   room.take(x, y, 10);
   const labels = outer.map((l, i) => levelLabel(l, ringPoints(l.outline, w), i % 2 === 0, room));

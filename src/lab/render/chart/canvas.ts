@@ -20,9 +20,12 @@ export interface CanvasCallbacks {
 const GRAB_PX = 20;
 const KEY_PAN_PX = 60;
 
+let serial = 0;
+
 /** The chart itself: drawn anew at each change, dragged, zoomed, its DR movable by pointer or keys. */
 export class ChartCanvas {
   readonly element: HTMLDivElement;
+  private readonly clip = `ch-canvas-${(serial += 1)}`;
   private drag: { readonly what: 'chart' | 'dr'; last: Point } | undefined;
   private window: ChartWindow | undefined;
   private scene: ChartScene | undefined;
@@ -57,7 +60,9 @@ export class ChartCanvas {
     const size = this.size;
     const frame = frameFor(size.width, size.height);
     this.window = { ...w, frame };
-    this.element.replaceChildren(svgElement(chartSvg(scene, this.window, size, choices, coast)));
+    this.element.replaceChildren(
+      svgElement(chartSvg(scene, this.window, size, choices, coast, this.clip)),
+    );
   }
 
   /** A point of the drawing under the pointer; the drawing may be shown smaller than it is. */
