@@ -14,7 +14,7 @@ import { svgElement } from '../svg-dom.js';
 
 export interface CanvasCallbacks {
   readonly onWindow: (w: ChartWindow) => void;
-  readonly onDr: (place: Place, isDone: boolean) => void;
+  readonly onDr: (place: Place) => void;
 }
 
 const GRAB_PX = 20;
@@ -28,7 +28,7 @@ export class ChartCanvas {
   private readonly clip = `ch-canvas-${(serial += 1)}`;
   private drag: { readonly what: 'chart' | 'dr'; last: Point } | undefined;
   private window: ChartWindow | undefined;
-  private scene: ChartScene | undefined;
+  private dr: Place | undefined;
 
   constructor(
     label: string,
@@ -56,13 +56,23 @@ export class ChartCanvas {
   }
 
   show(scene: ChartScene, w: ChartWindow, choices: ChartChoices, coast: Coast): void {
-    this.scene = scene;
+    this.dr = scene.dr?.place;
     const size = this.size;
     const frame = frameFor(size.width, size.height);
     this.window = { ...w, frame };
     this.element.replaceChildren(
       svgElement(chartSvg(scene, this.window, size, choices, coast, this.clip)),
     );
+  }
+
+  /** Gestures may come faster than frames: each goes on from the one before, not from what is drawn. */
+  private look(w: ChartWindow): void {
+    this.window = w;
+    this.callbacks.onWindow(w);
+  }
+  private putDr(place: Place): void {
+    this.dr = place;
+    this.callbacks.onDr(place);
   }
 
   /** A point of the drawing under the pointer; the drawing may be shown smaller than it is. */
@@ -76,7 +86,7 @@ export class ChartCanvas {
   private grab(event: PointerEvent): void {
     if (!this.window || event.button !== 0) return;
     const last = this.at(event);
-    const dr = this.scene?.dr && project(this.window, this.scene.dr.place);
+    const dr = this.dr && project(this.window, this.dr);
     const isDr = dr && Math.hypot(dr[0] - last[0], dr[1] - last[1]) < GRAB_PX;
     this.drag = { what: isDr ? 'dr' : 'chart', last };
     this.element.setPointerCapture(event.pointerId);
@@ -86,17 +96,16 @@ export class ChartCanvas {
   private follow(event: PointerEvent): void {
     if (!this.drag || !this.window) return;
     const at = this.at(event);
-    if (this.drag.what === 'dr') this.callbacks.onDr(placeAt(this.window, at), false);
+    if (this.drag.what === 'dr') this.putDr(placeAt(this.window, at));
     else {
       const [x, y] = this.drag.last;
-      this.callbacks.onWindow(panned(this.window, at[0] - x, at[1] - y));
+      this.look(panned(this.window, at[0] - x, at[1] - y));
     }
     this.drag.last = at;
   }
 
   private release(event: PointerEvent): void {
-    if (this.drag?.what === 'dr' && this.window)
-      this.callbacks.onDr(placeAt(this.window, this.at(event)), true);
+    if (this.drag?.what === 'dr' && this.window) this.putDr(placeAt(this.window, this.at(event)));
     this.drag = undefined;
     this.element.classList.remove('ch-dragging');
   }
@@ -105,7 +114,7 @@ export class ChartCanvas {
   private wheel(event: WheelEvent): void {
     if (!this.window || !(event.ctrlKey || this.element.matches(':focus'))) return;
     event.preventDefault();
-    this.callbacks.onWindow(zoomed(this.window, 1.0016 ** -event.deltaY, this.at(event)));
+    this.look(zoomed(this.window, 1.0016 ** -event.deltaY, this.at(event)));
   }
 
   private key(event: KeyboardEvent): void {
@@ -118,13 +127,13 @@ export class ChartCanvas {
       ArrowDown: [0, -1],
     };
     const step = steps[event.key];
-    const dr = this.scene?.dr;
+    const { dr } = this;
     if (step && event.shiftKey && dr) {
-      const [x, y] = project(w, dr.place);
-      this.callbacks.onDr(placeAt(w, [x - step[0] * 4, y - step[1] * 4]), true);
-    } else if (step) this.callbacks.onWindow(panned(w, step[0] * KEY_PAN_PX, step[1] * KEY_PAN_PX));
-    else if (event.key === '+' || event.key === '=') this.callbacks.onWindow(zoomed(w, 1.5));
-    else if (event.key === '-') this.callbacks.onWindow(zoomed(w, 1 / 1.5));
+      const [x, y] = project(w, dr);
+      this.putDr(placeAt(w, [x - step[0] * 4, y - step[1] * 4]));
+    } else if (step) this.look(panned(w, step[0] * KEY_PAN_PX, step[1] * KEY_PAN_PX));
+    else if (event.key === '+' || event.key === '=') this.look(zoomed(w, 1.5));
+    else if (event.key === '-') this.look(zoomed(w, 1 / 1.5));
     else return;
     event.preventDefault();
     event.stopPropagation();
