@@ -62,6 +62,9 @@ test('a sight pointed at in the residuals is marked on the chart, and the other 
   await chart().locator('.ch-sights tr', { hasText: 'Vega' }).hover();
   const row = page.locator('.ch-points tr', { hasText: 'Vega' });
   await expect.poll(() => row.getAttribute('class')).toContain('ch-chosen');
+  await chart().locator('path[data-hit^="Peacock"]').dispatchEvent('pointerover');
+  const peacock = page.locator('.ch-points tr', { hasText: 'Peacock' });
+  await expect.poll(() => peacock.getAttribute('class')).toContain('ch-chosen');
 });
 
 test('the DR follows the pointer, and the intercepts are those from where it is put', async () => {

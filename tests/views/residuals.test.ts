@@ -1,5 +1,6 @@
+import fs from 'node:fs';
 import { expect, test } from 'vitest';
-import { Angle, fix, Duration } from '../../src/index.js';
+import { Angle, Duration, fix, SightLog, withRejections } from '../../src/index.js';
 import { fixInputs } from '../../src/views/chart/chart-inputs.js';
 import { ChartModel } from '../../src/views/chart/chart-model.js';
 import {
@@ -60,4 +61,20 @@ test('a run is shown against the computed slope: what a sight is off stays, the 
   const off = (observed?.['y'] as number[]).map((v, i) => v - y[i]!);
   const residuals = runOf(points, 'Achernar').map((p) => (p.altitudeDeg - p.computedDeg) * 60);
   off.forEach((v, i) => expect(v).toBeCloseTo(residuals[i]!, 9));
+});
+
+test('what was rejected and restored in a view of a log is so in the log', () => {
+  const text = fs.readFileSync('data/demo/practice-afternoon.csv', 'utf8');
+  const log = SightLog.fromCsv(text);
+  const [first, second] = log.rows();
+  const before = log.reject((row) => row.line === second!.line, 'entered twice');
+  const key = `${first!.body} ${new Date(first!.utcMs).toISOString().slice(0, 19).replace('T', ' ')} UTC`;
+  const after = withRejections(before, { rejected: [{ key, reason: 'hazy' }] });
+  expect(
+    after
+      .rejected()
+      .rows()
+      .map((r) => [r.line, r.reason]),
+  ).toEqual([[first!.line, 'hazy']]);
+  expect(after.numRows()).toBe(log.numRows());
 });

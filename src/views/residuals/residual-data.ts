@@ -2,7 +2,7 @@ import { placeOfSight } from '../../core/fix/altitude-model.js';
 import type { Fix } from '../../core/fix/index.js';
 import { altitudeKernel } from '../../core/line/index.js';
 import { Sight } from '../../core/sextant/index.js';
-import type { SightLog } from '../../log/index.js';
+import type { LogRow, SightLog } from '../../log/index.js';
 import { flag, list, number, oneOf, optional, record, text, within } from '../check.js';
 import { fixInputs, type FixInputs } from '../chart/chart-inputs.js';
 import { ChartModel } from '../chart/chart-model.js';
@@ -101,6 +101,10 @@ export function fixResidualsData(fix: Fix, viewId?: string): ResidualsData {
 
 const MOST_POINTS = 2000;
 
+/** The name of a reading across views: its body and time. */
+export const rowKey = ({ body, utcMs }: Pick<LogRow, 'body' | 'utcMs'>): string =>
+  `${body} ${new Date(utcMs).toISOString().slice(0, 19).replace('T', ' ')} UTC`;
+
 /** Residuals of a log against what each row is compared with; standardised by the sigma of its budget. */
 export function logResidualsData(log: SightLog, viewId?: string): ResidualsData {
   const references = new Set<string>();
@@ -111,7 +115,7 @@ export function logResidualsData(log: SightLog, viewId?: string): ResidualsData 
     const sigma = sigmaArcmin ?? 0;
     return [
       {
-        key: `${row.body} ${new Date(row.utcMs).toISOString().slice(0, 19).replace('T', ' ')} UTC`,
+        key: rowKey(row),
         body: row.body,
         timeMs: row.utcMs,
         altitudeDeg: hoDeg,

@@ -1,8 +1,8 @@
 import { Fix } from '../../core/fix/index.js';
 import type { SightLog } from '../../log/index.js';
-import { View } from '../live/view.js';
+import { View, type ViewState } from '../live/view.js';
 import { MIME, type MimeBundle } from '../mime.js';
-import { fixResidualsData, logResidualsData } from './residual-data.js';
+import { fixResidualsData, logResidualsData, rowKey } from './residual-data.js';
 import { residualFigure } from './residual-figure.js';
 import { residualsHtml, residualsText } from './residual-text.js';
 
@@ -14,6 +14,25 @@ export function residualsBundle(of: Fix | SightLog, viewId?: string): MimeBundle
     'text/html': residualsHtml(data),
     'text/plain': residualsText(data),
   };
+}
+
+/**
+ * The log with the readings rejected (each with its reason) that a reader rejected in a residuals view of it, and with
+ * those used again that were restored there: `withRejections(log, await view.state())`.
+ */
+export function withRejections(log: SightLog, state: ViewState): SightLog {
+  const given = Array.isArray(state['rejected']) ? (state['rejected'] as unknown[]) : [];
+  const reasons = new Map(
+    given.flatMap((item) => {
+      const { key, reason } = (item ?? {}) as { key?: unknown; reason?: unknown };
+      return typeof key === 'string' ? [[key, String(reason ?? '')] as const] : [];
+    }),
+  );
+  const restored = log.accept((row) => !row.accepted && !reasons.has(rowKey(row)));
+  return [...new Set(reasons.values())].reduce(
+    (left, reason) => left.reject((row) => reasons.get(rowKey(row)) === reason, reason),
+    restored,
+  );
 }
 
 /**

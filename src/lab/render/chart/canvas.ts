@@ -9,12 +9,13 @@ import {
   type Place,
   type Point,
 } from '../../../views/chart/window.js';
-import { h } from '../dom.js';
+import { h, s } from '../dom.js';
 import { svgElement } from '../svg-dom.js';
 
 export interface CanvasCallbacks {
   readonly onWindow: (w: ChartWindow) => void;
   readonly onDr: (place: Place) => void;
+  readonly onLine: (key: string | undefined) => void;
 }
 
 const GRAB_PX = 20;
@@ -45,6 +46,7 @@ export class ChartCanvas {
     this.element.addEventListener('pointermove', (event) => this.follow(event));
     this.element.addEventListener('pointerup', (event) => this.release(event));
     this.element.addEventListener('pointercancel', (event) => this.release(event));
+    this.element.addEventListener('pointerover', (event) => this.pointAt(event));
     this.element.addEventListener('wheel', (event) => this.wheel(event), { passive: false });
     this.element.addEventListener('keydown', (event) => this.key(event));
   }
@@ -60,9 +62,16 @@ export class ChartCanvas {
     const size = this.size;
     const frame = frameFor(size.width, size.height);
     this.window = { ...w, frame };
-    this.element.replaceChildren(
-      svgElement(chartSvg(scene, this.window, size, choices, coast, this.clip)),
-    );
+    const drawing = svgElement(chartSvg(scene, this.window, size, choices, coast, this.clip));
+    for (const line of drawing.querySelectorAll<SVGElement>('path[data-line]'))
+      line.after(wideTarget(line));
+    this.element.replaceChildren(drawing);
+  }
+
+  /** A line pointed at is chosen in every view. */
+  private pointAt(event: PointerEvent): void {
+    const { hit } = (event.target as SVGElement).dataset;
+    if (!this.drag) this.callbacks.onLine(hit);
   }
 
   /** Gestures may come faster than frames: each goes on from the one before, not from what is drawn. */
@@ -138,4 +147,15 @@ export class ChartCanvas {
     event.preventDefault();
     event.stopPropagation();
   }
+}
+
+/** An unseen line over a thin one, wide enough to be pointed at. */
+function wideTarget(line: SVGElement): SVGPathElement {
+  return s('path', {
+    d: line.getAttribute('d'),
+    fill: 'none',
+    stroke: 'transparent',
+    'stroke-width': 12,
+    'data-hit': line.dataset['line'],
+  });
 }

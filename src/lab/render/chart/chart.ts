@@ -14,7 +14,7 @@ import { plottingSheet, type Paper } from '../../../views/chart/sheet.js';
 import { choiceControl, copyButton, switchControl } from '../controls.js';
 import { h } from '../dom.js';
 import { download, saveDrawingButtons } from '../save.js';
-import { chosenSight, onChosenSight } from '../selection.js';
+import { chooseSight, chosenSight, onChosenSight } from '../selection.js';
 import type { Services, ViewHandle, ViewState } from '../view.js';
 import { ChartCanvas } from './canvas.js';
 import { ChartPanel } from './chart-panel.js';
@@ -65,6 +65,7 @@ class ChartController {
       {
         onWindow: (w) => this.look(w),
         onDr: (dr) => this.change({ dr }),
+        onLine: chooseSight,
       },
     );
     this.table = new SightTable(model, services, (key, isOff) => this.switchSight(key, isOff));
