@@ -9,7 +9,7 @@ import { at, eigen2, inverse, type Matrix, multiply, times, transpose, zeros } f
 import { density, type DensityGrid, densityGrid, gridRegion } from './posterior.js';
 import { axisAngle, ellipseRegion, placed, Region } from './region.js';
 import { quadratic, scales, type Scale } from './scales.js';
-import { scaleMixture, mixtureQuantile } from './scale-mixture.js';
+import { type Mixture, scaleMixture, mixtureQuantile } from './scale-mixture.js';
 import { type PriorKernel, type Solution, withoutBias } from './solve.js';
 
 /** What a region is made from. */
@@ -32,7 +32,7 @@ export function positionCovariance(b: RegionBasis): Matrix | null {
     const factor = b.solution.chi2 / b.degreesOfFreedom;
     return known.map((row) => row.map((v) => v * factor));
   }
-  return scaleMixture(b.solution, scaleList(b), b.prior).covariance;
+  return mixtureOf(b).covariance;
 }
 
 /** Lays the grid once for all levels. */
@@ -73,7 +73,7 @@ export function regionOf(b: RegionBasis, level: number, grid: () => DensityGrid)
       'ellipse, estimated sigma',
     );
   }
-  const mixture = scaleMixture(b.solution, scaleList(b), b.prior);
+  const mixture = mixtureOf(b);
   const centre = placed(b.solution, ...mixture.mean);
   return ellipseRegion(
     centre,
@@ -82,6 +82,15 @@ export function regionOf(b: RegionBasis, level: number, grid: () => DensityGrid)
     level,
     'ellipse, estimated sigma',
   );
+}
+
+const mixtures = new WeakMap<RegionBasis, Mixture>();
+
+/** Made once for all levels of a fix. */
+function mixtureOf(b: RegionBasis): Mixture {
+  const found = mixtures.get(b) ?? scaleMixture(b.solution, scaleList(b), b.prior);
+  mixtures.set(b, found);
+  return found;
 }
 
 function scaleList(b: RegionBasis): Scale[] {

@@ -1,5 +1,13 @@
 import { type AltitudeRow, covariance, type Evaluation } from './altitude-model.js';
-import { cholesky, inverse, logDeterminant, type Matrix } from './matrix.js';
+import {
+  at,
+  cholesky,
+  inverse,
+  logDeterminant,
+  multiply,
+  transpose,
+  type Matrix,
+} from './matrix.js';
 import { withoutBias } from './solve.js';
 
 /** One trial size of the sights' own errors: factor on the stated one, weights, log of what multiplies the likelihood. */
@@ -17,8 +25,9 @@ export interface Scale {
 
 /**
  * The trial sizes of the sights' own scatter to integrate over: the stated one alone when it is taken as known;
- * otherwise factors from 1/20 to 20, evenly in the logarithm (density 1/σ between these bounds, the usual
- * reference prior; H. Jeffreys, *Theory of Probability*, 3rd ed. (1961), sec. 3.1).
+ * otherwise factors from 1/20 to 20, evenly in the logarithm, weighted with Jeffreys' prior √½tr(QV)² dσ², Q the precision left
+ * when the unknowns are taken out, V the part of the covariance that scales. It is 1/σ where all of it does, and fades out where
+ * the shared errors alone explain the residuals. Source: H. Jeffreys, *Theory of Probability*, 3rd ed. (1961), sec. 3.10.
  */
 export function scales(
   rows: readonly AltitudeRow[],
@@ -38,10 +47,35 @@ export function scales(
       factor,
       weight: commonBias ? withoutBias(full) : full,
       logFront:
-        -0.5 * logDeterminant(cholesky(c) as Matrix) - (commonBias ? 0.5 * Math.log(total) : 0),
+        -0.5 * logDeterminant(cholesky(c) as Matrix) -
+        (commonBias ? 0.5 * Math.log(total) : 0) +
+        (factors.length > 1 ? logJeffreys(rows, e, full, factor, commonBias) : 0),
       ...(estimateSigma && wholeScales ? { freedom: rows.length - +commonBias } : {}),
     };
   });
+}
+
+/** Log of Jeffreys' prior of the scatter, by the logarithm of the factor. */
+function logJeffreys(
+  rows: readonly AltitudeRow[],
+  e: Evaluation,
+  weight: Matrix,
+  factor: number,
+  commonBias: boolean,
+): number {
+  const design = e.design.map((row) => (commonBias ? [...row, 1] : row));
+  const wx = multiply(weight, design);
+  const unknowns = inverse(multiply(transpose(design), wx));
+  const taken = unknowns ? multiply(wx, multiply(unknowns, transpose(wx))) : null;
+  const scaled = weight.map((row, i) =>
+    row.map(
+      (v, j) => (v - (taken ? at(taken, i, j) : 0)) * (rows[j] as AltitudeRow).ownSigmaArcmin ** 2,
+    ),
+  );
+  let trace = 0;
+  for (let i = 0; i < scaled.length; i++)
+    for (let j = 0; j < scaled.length; j++) trace += at(scaled, i, j) * at(scaled, j, i);
+  return 2 * Math.log(factor) + 0.5 * Math.log(trace / 2);
 }
 
 /** rᵀ W r. */
