@@ -1,6 +1,8 @@
 import { expect, test } from 'vitest';
 import {
+  almanacEntry,
   dip,
+  indexErrorFromHorizon,
   metres,
   observedAltitude,
   position,
@@ -64,6 +66,63 @@ test('a page works out the same figures as the library, to the last digit, from 
     expect(again.rows.map((row) => row.source)).toEqual(data.rows.map((row) => row.source));
   }
 });
+
+const ASHORE: SightFields = {
+  body: 'Sun',
+  reading: ['39°13.7′', '39°20.1′'],
+  time: ['2027-05-11 09:42:17 UTC', '2027-05-11 09:42:57.5 UTC'],
+  dr: position('19°31′ S', '001°12′ W'),
+};
+const SUN: SightFields = { ...ASHORE, eyeHeight: '9 ft' };
+const EVERY_KIND: Readonly<Record<string, SightFields>> = {
+  'several readings': SUN,
+  'an artificial horizon': { ...ASHORE, horizon: 'artificial' },
+  'a waterline': { ...SUN, horizon: 'short', waterlineDistance: '0.4 nmi' },
+  'a watch with a rate': {
+    ...SUN,
+    watch: { error: '12 s fast', rate: '1.5 s gaining', checked: '2027-05-10 08:00:00 UTC' },
+  },
+  'a printed almanac': {
+    ...SUN,
+    place: almanacEntry({
+      gha: '326°28.2′',
+      declination: 'N 17°52.3′',
+      sd: '15.8′',
+      hp: '0.1′',
+      source: 'an almanac of 2027',
+    }),
+  },
+  'a certificate': {
+    ...SUN,
+    instrumentTable: [
+      { reading: '0°', correction: '0.0′' },
+      { reading: '60°', correction: '+0.4′' },
+    ],
+  },
+  'an index check': {
+    ...SUN,
+    indexError: indexErrorFromHorizon(['0.8′ on the arc', '1.0′ on the arc']),
+  },
+  'a budget and a session': {
+    ...SUN,
+    errorBudget: { dip: '0.6′' },
+    session: 'forenoon',
+    indexCheckKey: 'morning',
+    refractionModel: 'integral',
+  },
+  'a planet': { ...MOON, body: 'Venus', limb: 'centre', reading: '33°22.1′' },
+};
+
+for (const [kind, fields] of Object.entries(EVERY_KIND))
+  test(`a sight with ${kind} comes out of its view as it went in`, () => {
+    for (const working of [observedAltitude(sight(fields)), reduce(sight(fields))]) {
+      const data = dataOf(workingBundle(working));
+      const again = Rework.from(data.inputs!).with({}).data;
+      const figures = (d: WorkingData) =>
+        d.rows.map((r) => [r.rule, r.running, r.runningDeg, r.sigmaArcmin]);
+      expect(figures(again)).toEqual(figures(data));
+    }
+  });
 
 test('a moved figure gives what the library gives for that figure, and a moved watch moves the body', () => {
   const data = dataOf(workingBundle(reduce(sight(MOON))));

@@ -109,7 +109,8 @@ export class Rework {
         s.body === 'Sun' || s.body === 'Moon'
           ? { entered: s.limb, isAssumed: s.fields.limb === undefined }
           : null,
-      watchErrorS: { entered: s.watch?.error.seconds ?? 0, isAssumed: !s.watch },
+      // A place typed from a printed almanac stands for its own moment only.
+      watchErrorS: s.place ? null : { entered: s.watch?.error.seconds ?? 0, isAssumed: !s.watch },
     };
     return (MOVABLE[this.name] ?? []).flatMap((name) => {
       const figure = at[name];
