@@ -2,6 +2,7 @@
 import 'cocked-hat';
 import { merged, report, runCheck, type Check } from './compare.js';
 import { reductionChecks } from './reduction.checks.js';
+import { riseSetChecks } from './rise-set.checks.js';
 import { correctionChecks } from './corrections.checks.js';
 import { skyChecks } from './sky.checks.js';
 import { liveSkyChecks } from './sky-live.checks.js';
@@ -18,6 +19,7 @@ const GROUPS: readonly (() => readonly Check[])[] = [
   timeChecks,
   correctionChecks,
   reductionChecks,
+  riseSetChecks,
 ];
 
 const outcomes = GROUPS.flatMap((checks) => checks().map(runCheck));
