@@ -2,6 +2,7 @@ import fs from 'node:fs';
 import path from 'node:path';
 import { asNotebook, type Notebook } from '../kernel/runner/notebook.js';
 import { runCells, type CellFailure } from './sandbox/index.js';
+import { PublishError } from './publish-error.js';
 import type { EditionFacts } from './client/page-data.js';
 import {
   editionFacts,
@@ -24,16 +25,6 @@ export interface Editions {
   readonly teacher: Edition;
   /** What must not be found in anything made from the student edition. */
   readonly secrets: readonly Secret[];
-}
-
-export class PublishError extends Error {
-  override readonly name = 'PublishError';
-  constructor(
-    message: string,
-    readonly remedy: string,
-  ) {
-    super(message);
-  }
 }
 
 const NAME = /^[\p{L}\p{N}][\p{L}\p{N}._-]{0,80}$/u;

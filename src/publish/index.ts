@@ -6,3 +6,4 @@ export { writeEdition } from './write/atomic.js';
 export * from './mark/index.js';
 export * from './reproduce/index.js';
 export { PAPER_SIZES, type PaperSize } from './paper/index.js';
+export * from './publish-error.js';

@@ -1,28 +1,29 @@
 import path from 'node:path';
 import { EXERCISE_YEAR } from '../exercises/index.js';
+import { textOf } from '../kernel/runner/notebook.js';
 import { notebookText } from '../kernel/runner/run-notebook.js';
-import {
-  makeEditions,
-  PublishError,
-  readNotebookFile,
-  type Edition,
-  type Editions,
-} from './edition.js';
-import { builtFile, oneFilePage, pageCells, pageParts } from './page/index.js';
+import { makeEditions, readNotebookFile, type Edition, type Editions } from './edition.js';
+import { PublishError } from './publish-error.js';
+import { builtFile, oneFilePage, pageCells, pageParts, yearsIn } from './page/index.js';
 import { paperHtml, paperQuestions, type PaperSize, type StudentPaper } from './paper/index.js';
+import { siteFiles } from './site/index.js';
 import { findLeaks, secretsOf, studentEdition, type Secret } from './source/index.js';
 import { writeEdition, type EditionFile } from './write/atomic.js';
 
-export const FORMS = ['page', 'notebook', 'paper'] as const;
+export const FORMS = ['page', 'notebook', 'paper', 'site'] as const;
 export type Form = (typeof FORMS)[number];
+
+const DEFAULT_FORMS = ['page', 'notebook'] as const;
 
 export interface PublishOptions {
   readonly out: string;
-  /** Paper needs students, and is left out without them unless it is asked for. */
+  /** Pages and notebooks unless told, and paper where students are named; a site only when it is asked for. */
   readonly forms?: readonly Form[];
   /** Names for whom paper is made, each with numbers of their own. */
   readonly students?: readonly string[];
   readonly paperSize?: PaperSize;
+  /** Heading of a site's first page. */
+  readonly title?: string;
   /** Years whose ephemeris a page carries besides those written in the notebook. */
   readonly years?: readonly number[];
   readonly tell?: (text: string) => void;
@@ -44,21 +45,30 @@ export async function publish(
   options: PublishOptions,
 ): Promise<Published> {
   const { out, students = [], tell = () => {} } = options;
-  const forms = options.forms ?? FORMS.filter((form) => form !== 'paper' || students.length > 0);
+  const forms = options.forms ?? [
+    ...DEFAULT_FORMS,
+    ...(students.length > 0 ? (['paper'] as const) : []),
+  ];
   if (forms.includes('paper') && students.length === 0)
     throw new PublishError(
       'Paper is made for students by name',
       'name them: --student "Ana Lima", or --students FILE',
     );
   const all: EditionFile[] = [];
+  const made: Editions[] = [];
   for (const file of notebooks) {
     tell(`${path.basename(file)}: runs`);
     const editions = await makeEditions(file);
     const papers = forms.includes('paper') ? await papersOf(file, students) : [];
-    const made = (edition: Edition) => filesOf(edition, papers, { ...options, forms });
-    const [student, teacher] = [made(editions.student), made(editions.teacher)];
+    const files = (edition: Edition) => filesOf(edition, papers, { ...options, forms });
+    const [student, teacher] = [files(editions.student), files(editions.teacher)];
+    made.push(editions);
     refuseLeaks(student, [...editions.secrets, ...secretsOfPaper(editions, papers)]);
     all.push(...inFolder('student', student), ...inFolder('teacher', teacher));
+  }
+  if (forms.includes('site')) {
+    tell('the site: is built');
+    all.push(...(await sites(made, options)));
   }
   writeEdition(out, all);
   return { folder: path.resolve(out), files: all.map((f) => f.name) };
@@ -75,6 +85,36 @@ interface MadeFile extends EditionFile {
   readonly own: Uint8Array;
 }
 
+/** A site for students and one for teachers, each with all notebooks. */
+async function sites(
+  all: readonly Editions[],
+  { title, years = [] }: PublishOptions,
+): Promise<EditionFile[]> {
+  const files: EditionFile[] = [];
+  for (const kind of ['student', 'teacher'] as const) {
+    const notebooks = all.map(({ [kind]: edition }) => ({
+      facts: edition.facts,
+      file: `${edition.facts.notebook}-${edition.facts.version}.ipynb`,
+      text: notebookText(withFacts(edition)),
+    }));
+    const sources = all.flatMap(({ [kind]: { notebook } }) =>
+      notebook.cells.map((c) => textOf(c.source)),
+    );
+    const span = yearsIn(sources.join('\n'), [EXERCISE_YEAR, ...years]);
+    const name = title ?? (all.length === 1 ? (all[0]?.student.facts.title ?? '') : 'Exercises');
+    const site = await siteFiles(name, notebooks, span);
+    // What comes from the notebooks; the rest is the same in every site.
+    const own = site.filter((f) => /^(?:files|api)\/|^index\.html$/.test(f.name));
+    if (kind === 'student')
+      refuseLeaks(
+        own.map((f) => ({ ...f, own: f.bytes })),
+        all.flatMap((editions) => editions.secrets),
+      );
+    files.push(...inFolder(`${kind}/site`, site));
+  }
+  return files;
+}
+
 type Making = PublishOptions & { readonly forms: readonly Form[] };
 
 /** File names carry the version, so that no browser or server shows an older edition under a newer one's name. */
@@ -86,14 +126,16 @@ function filesOf(edition: Edition, papers: readonly StudentPaper[], making: Maki
     bytes: Buffer.from(text, 'utf8'),
     own: Buffer.from(own, 'utf8'),
   });
-  return making.forms.map((form): MadeFile => {
-    if (form === 'notebook') return made(`${stem}.ipynb`, notebookText(withFacts(edition)));
-    if (form === 'paper') return made(`${stem}-paper.html`, paperOf(edition, papers, making));
-    const data = { edition: facts, cells: pageCells(notebook) };
-    const parts = pageParts(notebook, [EXERCISE_YEAR, ...(making.years ?? [])]);
-    const bare = { script: '', css: '', ephemeris: { name: '', bytes: new Uint8Array() } };
-    return made(`${stem}.html`, oneFilePage(data, parts), oneFilePage(data, bare));
-  });
+  return making.forms
+    .filter((form) => form !== 'site')
+    .map((form): MadeFile => {
+      if (form === 'notebook') return made(`${stem}.ipynb`, notebookText(withFacts(edition)));
+      if (form === 'paper') return made(`${stem}-paper.html`, paperOf(edition, papers, making));
+      const data = { edition: facts, cells: pageCells(notebook) };
+      const parts = pageParts(notebook, [EXERCISE_YEAR, ...(making.years ?? [])]);
+      const bare = { script: '', css: '', ephemeris: { name: '', bytes: new Uint8Array() } };
+      return made(`${stem}.html`, oneFilePage(data, parts), oneFilePage(data, bare));
+    });
 }
 
 function paperOf(

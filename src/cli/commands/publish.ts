@@ -58,6 +58,7 @@ async function run({ values, positionals }: Given, terminal: Terminal): Promise<
       students,
       ...(forms ? { forms } : {}),
       ...(paperSize ? { paperSize } : {}),
+      ...(values['title'] === undefined ? {} : { title: String(values['title']) }),
       tell: (text) => terminal.status(text),
     });
     terminal.status('');
@@ -83,6 +84,7 @@ export const publish: Command = {
     student: { type: 'string', multiple: true },
     students: { type: 'string' },
     'paper-size': { type: 'string' },
+    title: { type: 'string' },
   },
   help: `Usage: cocked-hat publish NOTEBOOK... -o FOLDER [--form FORM]... [--student NAME]...
                           [--students FILE] [--paper-size SIZE]
@@ -97,7 +99,10 @@ replaced as a whole; one that publish did not make is left alone.
                        notebook: a notebook for JupyterLab and nbgrader
                        paper: pages to print, a work form and a plotting sheet for each
                        student; the answers are in the teacher's edition only
-                       Without --form, all of them; paper only where students are named.
+                       site: a JupyterLite site of all the notebooks, files for any web
+                       server at any path (Python with jupyterlite-core builds it)
+                       Without --form, page and notebook, and paper where students are named.
+  --title TEXT         heading of the site's first page
   --student NAME       a student for whom paper is made, with numbers of their own
   --students FILE      names from a file, one a line
   --paper-size SIZE    A4 (which is taken unless told) or Letter

@@ -1,5 +1,5 @@
 import { textOf, type Notebook } from '../../kernel/runner/notebook.js';
-import { PublishError } from '../edition.js';
+import { PublishError } from '../publish-error.js';
 import { Sandbox } from '../sandbox/index.js';
 import {
   readExpected,

@@ -1,6 +1,6 @@
 import fs from 'node:fs';
 import { asNotebook, linesOf, type Cell, type Notebook } from '../../kernel/runner/notebook.js';
-import { PublishError } from '../edition.js';
+import { PublishError } from '../publish-error.js';
 import { pageCells } from '../page/page-cells.js';
 import type { EditionFacts, PageCell, PageData } from '../client/page-data.js';
 

@@ -1,0 +1,2 @@
+export * from './site.js';
+export { JUPYTERLITE } from './python.js';
