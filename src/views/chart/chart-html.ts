@@ -3,7 +3,7 @@ import { escapeHtml } from '../escape.js';
 import { svgMarkup, type SvgNode } from '../svg/svg-node.js';
 import { chartSvg, frameFor } from './chart-svg.js';
 import { fixLabel, fixRows, fixSummary } from './chart-text.js';
-import { DEFAULT_CHOICES, type ChartScene } from './scene.js';
+import type { ChartScene } from './scene.js';
 import { windowAround, type ChartWindow, type Box, type Place } from './window.js';
 
 /** What a chart shows first: the region, the hat and the DR when it is near. */
@@ -23,7 +23,7 @@ const SIZE = { width: 720, height: 560 };
 export function stillChart(scene: ChartScene, places: readonly Place[] = []): SvgNode {
   const frame = frameFor(SIZE.width, SIZE.height);
   const w = places.length ? windowAround(frame, places) : firstWindow(scene, frame);
-  return chartSvg(scene, w, SIZE, DEFAULT_CHOICES);
+  return chartSvg(scene, w, SIZE);
 }
 
 const CELL = 'padding:3px 8px;text-align:left';

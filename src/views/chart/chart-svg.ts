@@ -7,7 +7,7 @@ import { linePieces, ringPoints } from './line-geometry.js';
 import { band, before, interceptArrow, lineLabel, lineNode, runArrow } from './line-svg.js';
 import { DEFAULT_CHOICES, type ChartChoices, type ChartScene } from './scene.js';
 import { besideLabel, drSymbol, fixSymbol, geographicalPositions } from './symbols-svg.js';
-import { project, type Box, type ChartWindow } from './window.js';
+import { project, type Box, type ChartWindow, type Point } from './window.js';
 
 export type { Coast } from './land-svg.js';
 
@@ -22,21 +22,27 @@ export function frameFor(width: number, height: number): Box {
   return { left, top: 10, width: width - left - 12, height: height - 10 - 30 };
 }
 
-/**
- * The chart as a drawing: Mercator, north up, its border the distance scale.
- * @param coast rings of the coastline, none unless the window is far out
- * @param clip name of the clipping path, for a page that holds several charts
- */
+export interface ChartDrawing {
+  readonly choices?: ChartChoices;
+  /** Rings of the coastline, none unless the window is far out. */
+  readonly coast?: Coast;
+  /** Name of the clipping path, for a page that holds several charts. */
+  readonly clip?: string;
+  /** A round place that texts keep clear of. */
+  readonly keepClear?: { readonly at: Point; readonly radius: number };
+}
+
+/** The chart as a drawing: Mercator, north up, its border the distance scale. */
 export function chartSvg(
   scene: ChartScene,
   w: ChartWindow,
   size: { readonly width: number; readonly height: number },
-  choices: ChartChoices = DEFAULT_CHOICES,
-  coast: Coast = [],
-  clip = clipName(w.frame),
+  drawing: ChartDrawing = {},
 ): SvgNode {
+  const { choices = DEFAULT_CHOICES, coast = [], clip = clipName(w.frame), keepClear } = drawing;
   const { lines: grid, edge } = graticule(w);
   const room = new Room(w.frame);
+  if (keepClear) room.take(...keepClear.at, keepClear.radius);
   const shapes = scene.lines.map((line) => ({ line, pieces: linePieces(line, w) }));
   const fixAt = scene.fix && project(w, scene.fix.place);
   const drAt = scene.dr && project(w, scene.dr.place);

@@ -3,9 +3,18 @@ import { svg, px, type SvgNode } from '../svg/svg-node.js';
 import { FAINT, INK } from '../svg/inks.js';
 import { chartSvg } from './chart-svg.js';
 import type { FixRow } from './chart-text.js';
+import { clipLine, lengthOf, pointAlong } from './clip.js';
+import { linePieces } from './line-geometry.js';
 import { latitudeMinuteM, longitudeMinuteM, meridionalParts } from './mercator.js';
 import { DEFAULT_CHOICES, type ChartScene } from './scene.js';
-import { windowAround, type Box, type ChartWindow, type Place } from './window.js';
+import {
+  project,
+  windowAround,
+  type Box,
+  type ChartWindow,
+  type Place,
+  type Point,
+} from './window.js';
 
 export type Paper = 'A4' | 'Letter';
 
@@ -117,6 +126,24 @@ function rose(x: number, y: number, radius: number): SvgNode {
   );
 }
 
+const ROSE_RADIUS = 92;
+
+/** Points along a line close enough together that a rose cannot slip between. */
+function everyFewUnits(line: readonly Point[]): Point[] {
+  const steps = Math.ceil(lengthOf(line) / 20);
+  return Array.from({ length: steps + 1 }, (_, i) => pointAlong(line, i * 20).at);
+}
+
+/** The corner of the frame that is farthest from everything plotted: where the rose is in nobody's way. */
+function emptiestCorner(frame: Box, taken: readonly Point[]): Point {
+  const [near, far] = [ROSE_RADIUS + 16, -ROSE_RADIUS - 16];
+  const xs = [frame.left + frame.width + far, frame.left + near];
+  const ys = [frame.top + frame.height + far, frame.top + near];
+  const corners = xs.flatMap((x) => ys.map((y): Point => [x, y]));
+  const room = ([x, y]: Point) => Math.min(...taken.map(([a, b]) => Math.hypot(a - x, b - y)));
+  return corners.reduce((best, corner) => (room(corner) > room(best) ? corner : best));
+}
+
 function sightRows(rows: readonly FixRow[], x: number, y: number, right: number): SvgNode[] {
   const columns = [0, 0.3, 0.46, 0.6, 0.8, 1].map((f) => x + f * (right - x));
   const line = (cells: readonly string[], top: number, fill: string) =>
@@ -166,7 +193,19 @@ export function plottingSheet(scene: ChartScene, options: SheetOptions): Sheet {
   const shown = options.blank
     ? { title: scene.title, lines: [], ...(scene.dr ? { dr: scene.dr } : {}) }
     : scene;
-  const drawing = chartSvg(shown, w, { width, height }, { ...DEFAULT_CHOICES, coast: false });
+  const lines = shown.lines.flatMap((line) =>
+    linePieces(line, w).flatMap((piece) => clipLine(piece, frame).flatMap(everyFewUnits)),
+  );
+  const corner = emptiestCorner(frame, [...places.map((place) => project(w, place)), ...lines]);
+  const drawing = chartSvg(
+    shown,
+    w,
+    { width, height },
+    {
+      choices: { ...DEFAULT_CHOICES, coast: false },
+      keepClear: { at: corner, radius: ROSE_RADIUS },
+    },
+  );
   const below = frame.top + frame.height + 46;
   const latDeg = places[0]?.latDeg ?? 0;
   const mileMm = (latitudeMinuteM(latDeg) * 1000) / scale;
@@ -184,7 +223,7 @@ export function plottingSheet(scene: ChartScene, options: SheetOptions): Sheet {
       },
       children: [
         ...drawing.children,
-        rose(frame.left + frame.width - 108, frame.top + frame.height - 108, 92),
+        rose(...corner, ROSE_RADIUS),
         svg(
           'text',
           { x: margin, y: margin + 14, fill: INK, 'font-size': 17, 'font-weight': 650 },

@@ -62,7 +62,9 @@ export class ChartCanvas {
     const size = this.size;
     const frame = frameFor(size.width, size.height);
     this.window = { ...w, frame };
-    const drawing = svgElement(chartSvg(scene, this.window, size, choices, coast, this.clip));
+    const drawing = svgElement(
+      chartSvg(scene, this.window, size, { choices, coast, clip: this.clip }),
+    );
     for (const line of drawing.querySelectorAll<SVGElement>('path[data-line]'))
       line.after(wideTarget(line));
     this.element.replaceChildren(drawing);
