@@ -11,3 +11,4 @@ export * from './geojson.js';
 export * from './observation.js';
 export * from './position-line.js';
 export * from './reduction-kernel.js';
+export * from './topocentric.js';

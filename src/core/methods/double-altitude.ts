@@ -1,7 +1,14 @@
 import { circleCrossings, offset } from '../fix/sphere.js';
+import { placeOfSight, type Leg } from '../fix/altitude-model.js';
+import { Fix } from '../fix/fix-result.js';
 import { fix } from '../fix/fix.js';
 import type { FixOptions } from '../fix/fix-options.js';
-import { label, observationOf, type Observed } from '../line/observation.js';
+import {
+  label,
+  observationOf,
+  type AltitudeObservation,
+  type Observed,
+} from '../line/observation.js';
 import { computedAltitude } from '../line/computed-altitude.js';
 import { rhumbBetween } from '../line/rhumb.js';
 import { Angle } from '../units/angle.js';
@@ -26,24 +33,17 @@ export function doubleAltitudes(
   const f = fix([a, b], { ...options, at: b.instant });
   const dr = f.dr;
   if (!dr) throw new OutOfRangeError('two circles cross twice: a DR must say where, { dr }');
-  const line = f.lines[0];
-  const ran = line ? runOf(line.line.position, dr) : null;
-  const azimuth = line ? line.azimuth : Angle.zero;
-  // The altitude where the vessel was later: it grew by the run toward the body.
-  const atSecond = computedAltitude(dr, a.gha, a.declination).altitude;
-  const atFirst = line?.computed ?? atSecond;
-  const change = atSecond.minus(atFirst);
-  const reduced = a.observed.plus(change);
-  const circles = [
-    { latDeg: a.declination.degrees, lonDeg: -a.gha.degrees, zenithDeg: 90 - reduced.degrees },
-    { latDeg: b.declination.degrees, lonDeg: -b.gha.degrees, zenithDeg: 90 - b.observed.degrees },
-  ] as const;
-  const crossings = circleCrossings(circles[0], circles[1]);
-  const distance = (p: { latDeg: number; lonDeg: number }) => {
-    const o = offset(dr.latDeg, dr.lonDeg, p.latDeg, p.lonDeg);
-    return Math.hypot(o.northArcmin, o.eastArcmin);
-  };
-  const [found, other] = [...crossings].sort((p, q) => distance(p) - distance(q));
+  const legs = Fix.partsOf(f).rows[0]?.legs ?? [];
+  let near = dr;
+  let pass = crossingNear(a, b, near, legs);
+  // The run turns a little with the place it is laid off from: once more from the crossing found.
+  for (let i = 0; i < 4 && pass.found; i++) {
+    const next = Position.degrees(pass.found.latDeg, pass.found.lonDeg);
+    if (milesBetween(near, next) < 0.001) break;
+    near = next;
+    pass = crossingNear(a, b, near, legs);
+  }
+  const { circles, found, other, change, reduced, from } = pass;
   if (!found || !other)
     throw new OutOfRangeError(
       `the circles of ${label(a)} and ${label(b)} do not meet: an altitude, a time or a body is wrong`,
@@ -54,7 +54,9 @@ export function doubleAltitudes(
       .altitude.degrees;
   const c = f.covariance;
   const position = Position.degrees(found.latDeg, found.lonDeg);
+  const ran = legs.length > 0 ? rhumbBetween(from, near) : null;
   const miles = ran ? ran.distance.nauticalMiles : 0;
+  const azimuth = computedAltitude(from, a.gha, a.declination).azimuth;
   return new Working<Position>(
     `Double altitudes: ${label(a)} and ${label(b)}`,
     [
@@ -99,6 +101,31 @@ export function doubleAltitudes(
   );
 }
 
-function runOf(from: Position, to: Position) {
-  return rhumbBetween(from, to);
+const milesBetween = (p: Position, q: { latDeg: number; lonDeg: number }): number => {
+  const o = offset(p.latDeg, p.lonDeg, q.latDeg, q.lonDeg);
+  return Math.hypot(o.northArcmin, o.eastArcmin);
+};
+
+/** Both circles with the run laid off back from `near`, and their crossings, the nearer first. */
+function crossingNear(
+  a: AltitudeObservation,
+  b: AltitudeObservation,
+  near: Position,
+  legs: readonly Leg[],
+) {
+  const p = placeOfSight(near.latDeg, near.lonDeg, legs);
+  const from = Position.degrees(p.latDeg, p.lonDeg);
+  // The altitude where the vessel was later: it grew by the run toward the body.
+  const change = computedAltitude(near, a.gha, a.declination).altitude.minus(
+    computedAltitude(from, a.gha, a.declination).altitude,
+  );
+  const reduced = a.observed.plus(change);
+  const circles = [
+    { latDeg: a.declination.degrees, lonDeg: -a.gha.degrees, zenithDeg: 90 - reduced.degrees },
+    { latDeg: b.declination.degrees, lonDeg: -b.gha.degrees, zenithDeg: 90 - b.observed.degrees },
+  ] as const;
+  const [found, other] = circleCrossings(circles[0], circles[1]).sort(
+    (x, y) => milesBetween(near, x) - milesBetween(near, y),
+  );
+  return { circles, found, other, change, reduced, from };
 }

@@ -51,12 +51,12 @@ export function longitudeByEqualAltitudes(e: EqualAltitudes): Working<Angle> {
     ((rate * half) / 15) *
     (tanDeg(e.dr.latDeg) / Math.sin((t * Math.PI) / 180) -
       tanDeg(place.declination.degrees) / tanDeg(t));
-  // Northing acts like a change of declination with latitude and declination in each other's place, and the sign turned.
+  // Northing does the same with latitude and declination in each other's place.
   const northing =
-    -((northRate * half) / 15) *
+    ((northRate * half) / 15) *
     (tanDeg(place.declination.degrees) / Math.sin((t * Math.PI) / 180) -
       tanDeg(e.dr.latDeg) / tanDeg(t));
-  const seconds = equation(decRate) + northing;
+  const seconds = -equation(decRate) - northing;
   const transit = middle.plus(Duration.seconds(seconds));
   const gha = apparentPlace(e.body, transit).gha;
   const longitude = Angle.degrees(wrap180(-gha.degrees));
@@ -81,14 +81,14 @@ export function longitudeByEqualAltitudes(e: EqualAltitudes): Working<Angle> {
         latex:
           'E=\\frac{\\dot\\delta\\,t}{15}\\left(\\frac{\\tan\\varphi}{\\sin t}-\\frac{\\tan\\delta}{\\tan t}\\right)',
         figures: `${decRate.toFixed(1)}″ an hour, ${half.toFixed(3)} h: ${equation(decRate).toFixed(1)} s${northRate === 0 ? '' : `; northing ${northing.toFixed(1)} s`}`,
-        result: Duration.seconds(seconds),
+        result: Duration.seconds(-seconds),
         source: 'practice of the 19th century (fetched)',
       }),
       methodStep({
         rule: 'transit',
         title: 'Transit',
-        plain: 'middle time + E',
-        figures: `${middle.toString()} + ${seconds.toFixed(1)} s`,
+        plain: 'middle time − E',
+        figures: `${middle.toString()} ${seconds < 0 ? '−' : '+'} ${Math.abs(seconds).toFixed(1)} s`,
         result: transit,
       }),
       methodStep({

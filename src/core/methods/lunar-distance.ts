@@ -1,4 +1,6 @@
+import { altitudeKernel } from '../line/altitude-kernel.js';
 import { computedAltitude } from '../line/computed-altitude.js';
+import { topocentric } from '../line/topocentric.js';
 import { refractionKernel } from '../sextant/refraction-kernel.js';
 import {
   augmentationKernel,
@@ -219,8 +221,29 @@ function clear(given: LunarDistance, time: Instant) {
     bodyApparentDeg: s.apparent,
     moonTrueDeg: m.trueAlt,
     bodyTrueDeg: s.trueAlt,
-    clearedDeg: clearedDistance(apparentDeg, m.apparent, s.apparent, m.trueAlt, s.trueAlt),
+    clearedDeg: clearedDistance(
+      apparentDeg,
+      m.apparent,
+      s.apparent,
+      m.trueAlt,
+      s.trueAlt,
+      azimuthChange(given, time),
+    ),
   };
+}
+
+/** Angle between the azimuths, geocentric less topocentric, degrees: the part of parallax that altitudes do not show. */
+function azimuthChange({ body, position }: LunarDistance, time: Instant): number {
+  const { latDeg, lonDeg } = position;
+  const between = (a: number, b: number) => Math.abs(Angle.degrees(a - b).signed().degrees);
+  const [m, s] = (['Moon', body] as const).map((name) => {
+    const { gha, declination } = apparentPlace(name, time);
+    return {
+      geocentric: altitudeKernel(latDeg, lonDeg, gha.degrees, declination.degrees).azDeg,
+      seen: topocentric(name, latDeg, lonDeg, time.tt, time.ut1).azDeg,
+    };
+  }) as [{ geocentric: number; seen: number }, { geocentric: number; seen: number }];
+  return between(m.geocentric, s.geocentric) - between(m.seen, s.seen);
 }
 
 /** Geocentric distance of the centres of the Moon and a body, degrees: what old almanacs tabulated. */

@@ -4,7 +4,9 @@ import { acosDeg, cosDeg, sinDeg } from '../line/trig.js';
  * Clears a lunar distance of parallax and refraction: from the apparent distance and altitudes of the centres to the distance
  * as from the Earth's centre. All degrees.
  * cos Z = (cos d − sin m sin s)/(cos m cos s) with apparent altitudes, cos D = sin M sin S + cos M cos S cos Z with true
- * ones. Source: the rigorous spherical method; J.-C. de Borda's triangles.
+ * ones. The Moon's parallax on the flattened Earth also turns her azimuth by up to 0.2′, which altitudes do not show.
+ * @param azimuthChangeDeg change of the angle Z from topocentric to geocentric, 0 for the method by altitudes alone
+ * Source: the rigorous spherical method; J.-C. de Borda's triangles.
  */
 export function clearedDistance(
   distanceDeg: number,
@@ -12,12 +14,15 @@ export function clearedDistance(
   bodyApparentDeg: number,
   moonTrueDeg: number,
   bodyTrueDeg: number,
+  azimuthChangeDeg = 0,
 ): number {
   const cosZ =
     (cosDeg(distanceDeg) - sinDeg(moonApparentDeg) * sinDeg(bodyApparentDeg)) /
     (cosDeg(moonApparentDeg) * cosDeg(bodyApparentDeg));
+  const z = acosDeg(cosZ) + azimuthChangeDeg;
   return acosDeg(
-    sinDeg(moonTrueDeg) * sinDeg(bodyTrueDeg) + cosDeg(moonTrueDeg) * cosDeg(bodyTrueDeg) * cosZ,
+    sinDeg(moonTrueDeg) * sinDeg(bodyTrueDeg) +
+      cosDeg(moonTrueDeg) * cosDeg(bodyTrueDeg) * cosDeg(z),
   );
 }
 

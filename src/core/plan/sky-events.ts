@@ -5,7 +5,7 @@ import type { Instant } from '../units/instant.js';
 import type { Position } from '../units/position.js';
 import { Duration, type Length } from '../units/scalar.js';
 import { crossings } from './crossings.js';
-import { topocentric, type Topocentric } from './topocentric.js';
+import { topocentric, type Topocentric } from '../line/topocentric.js';
 
 /** A window of time to look for events in. */
 export interface EventWindow {

@@ -1,6 +1,6 @@
-import { altitudeKernel } from '../line/altitude-kernel.js';
-import { asinDeg, radians } from '../line/trig.js';
-import { primeVerticalRadiusM, WGS84_F } from '../line/wgs84.js';
+import { altitudeKernel } from './altitude-kernel.js';
+import { asinDeg, radians } from './trig.js';
+import { primeVerticalRadiusM, WGS84_F } from './wgs84.js';
 import type { BodyName } from '../sky/body-names.js';
 import { newPlaceNumbers, placeKernel } from '../sky/place-kernel.js';
 
