@@ -52,7 +52,7 @@ export function setAndDrift(
         title: 'From the DR to the fix',
         plain: 'rhumb line on WGS 84',
         figures: `${dr.toString()} to ${fix.toString()}: ${formatBearing(course.degrees)}, ${distance.nauticalMiles.toFixed(1)} nm`,
-        result: distance,
+        result: course,
       }),
       methodStep({
         rule: 'set and drift',

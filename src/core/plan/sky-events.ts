@@ -158,6 +158,10 @@ function eventsOf(
   const found = crossings(f, 0, span.seconds, Math.ceil(STEPS_PER_DAY * span.days), ACCURACY_S);
   return {
     startsAbove: f(0) >= 0,
-    events: found.map((c) => ({ instant: from.plus(Duration.seconds(c.t)), rising: c.rising })),
+    // To the whole second: what refraction and the sea do to the horizon is more.
+    events: found.map((c) => ({
+      instant: from.plus(Duration.seconds(Math.round(c.t))),
+      rising: c.rising,
+    })),
   };
 }

@@ -83,7 +83,8 @@ describe('an evening in the tropics', () => {
     const passage = meridianPassage('Sun', SEA, NOON.plus(Duration.hours(-6)));
     expect(passage.upper).toHaveLength(1);
     const { gha } = apparentPlace('Sun', passage.upper[0] as Instant);
-    expect(gha.plus(SEA.longitude).signed().arcseconds).toBeCloseTo(0, 0);
+    // Events are given to the second, half of one is 7.5″.
+    expect(Math.abs(gha.plus(SEA.longitude).signed().arcseconds)).toBeLessThan(7.6);
     expect(passage.lower).toHaveLength(1);
   });
   test('the preset brings the body to its computed altitude again', () => {
