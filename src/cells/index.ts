@@ -9,6 +9,9 @@ export { KeyboardInterrupt, type CellError } from './errors/cell-error.js';
 export { bundleOf, type Bundle } from './values/bundle.js';
 export { formatValues, inspectValue } from './values/inspect.js';
 export { remoteTypeEngine, serveTypeEngine, type Line } from './types/remote-type-engine.js';
+export { GLOBALS_DECLARATION } from './types/globals-declaration.js';
+export { LateTypeEngine } from './types/late-type-engine.js';
+export { LanguageServiceEngine } from './types/language-service-engine.js';
 export type { TypeMode } from './types/type-mode.js';
 export type {
   Completion,

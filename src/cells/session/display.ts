@@ -50,7 +50,10 @@ const TYPES = {
 /** The `display` that cells have. */
 export function makeDisplay(host: CellHost): Display {
   const send = (bundle: Bundle, { id, metadata }: DisplayOptions, update = false): void => {
-    const merged = { data: bundle.data, metadata: plainJson({ ...bundle.metadata, ...metadata }) as Metadata };
+    const merged = {
+      data: bundle.data,
+      metadata: plainJson({ ...bundle.metadata, ...metadata }) as Metadata,
+    };
     const event = { type: 'display', update, ...merged, ...(id ? { id } : {}) } as const;
     host.emit(event, host.currentRun());
   };

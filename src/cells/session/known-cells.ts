@@ -47,6 +47,10 @@ export class KnownCells implements CellSources {
     return typeof stack === 'string' ? this.runOfStack(stack) : undefined;
   }
 
+  runOfId(id: string): Run | undefined {
+    return [...this.#cells.values()].findLast(({ run }) => run.id === id)?.run;
+  }
+
   runOfStack(stack: string): Run | undefined {
     return parseStack(stack)
       .map((frame) => this.#cells.get(frame.file)?.run)

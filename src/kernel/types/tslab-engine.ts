@@ -5,8 +5,14 @@ import type {
   ConvertResult,
   Diagnostic as TslabDiagnostic,
 } from 'tslab/dist/converter.js';
-import type { Completions, Diagnostic, Inspection, TypeEngine } from '../../cells/index.js';
-import { GLOBALS_DECLARATION } from './globals-declaration.js';
+import {
+  GLOBALS_DECLARATION,
+  type Completions,
+  type Diagnostic,
+  type Inspection,
+  type TypeEngine,
+} from '../../cells/index.js';
+
 import { declareAsAny, keepDeclared } from './declarations.js';
 import { isMisjudged } from './misjudged.js';
 import { installVirtualModules } from './virtual-modules.js';
