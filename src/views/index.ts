@@ -6,3 +6,4 @@ export { residuals, withRejections } from './residuals/index.js';
 export { uncertainty } from './uncertainty/index.js';
 export { workingView } from './working/working-view.js';
 export { workingText, workingData, workingHtml } from './working/index.js';
+export { sextantView } from './instrument/index.js';

@@ -1,6 +1,7 @@
 import { MIME } from '../../views/mime.js';
 import { mountChart } from './chart/chart.js';
 import { h } from './dom.js';
+import { mountInstrument } from './instrument/instrument.js';
 import { mountPlotly } from './plotly-figure.js';
 import { mountLog } from './log/log-table.js';
 import { mountPassage } from './passage/passage.js';
@@ -18,6 +19,7 @@ const MOUNTS: Readonly<Partial<Record<string, Mount>>> = {
   [MIME.uncertainty]: mountUncertainty,
   [MIME.passage]: mountPassage,
   [MIME.log]: mountLog,
+  [MIME.instrument]: mountInstrument,
   [MIME.plotly]: mountPlotly,
 };
 

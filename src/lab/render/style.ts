@@ -1,4 +1,5 @@
 import chart from './css/chart.css';
+import instrument from './css/instrument.css';
 import frame from './css/frame.css';
 import residuals from './css/residuals.css';
 import tables from './css/tables.css';
@@ -6,7 +7,7 @@ import roles from './css/roles.css';
 import working from './css/working.css';
 
 /** The style of all views, for a page that wants it in its head. */
-export const viewStyle = [roles, frame, working, chart, residuals, tables].join('\n');
+export const viewStyle = [roles, frame, working, chart, residuals, tables, instrument].join('\n');
 
 const ID = 'cocked-hat-style';
 
