@@ -52,7 +52,7 @@ test('every theme defines its roles, and text in each keeps 4.5 : 1 on paper and
 });
 
 test('every colour of the night theme is a red: green and blue stay under 0.62 of it', () => {
-  const night = blocks[4] ?? {};
+  const night: Record<string, string> = blocks[4] ?? {};
   for (const [role, value] of Object.entries(night)) {
     const [r, g, b] = [1, 3, 5].map((i) => parseInt((value ?? '').slice(i, i + 2), 16) || 0);
     if ((value ?? '').length >= 7)

@@ -59,19 +59,14 @@ test('the still chart holds every body and no script, whatever a body is called'
 
 test('data of a fix that cannot be are refused', () => {
   const data = JSON.parse(JSON.stringify(chartBundle(sampleFix())[MIME.chart])) as ChartData;
-  const broken = (change: (d: Record<string, never>) => void) => {
-    const copy = JSON.parse(JSON.stringify(data));
+  type Raw = { observations: Record<string, unknown>[]; options: Record<string, unknown> };
+  const broken = (change: (d: Raw) => void) => {
+    const copy = JSON.parse(JSON.stringify(data)) as Raw;
     change(copy);
     return () => ChartModel.from(checkChartData(copy));
   };
-  expect(broken((d) => ((d['observations'] as never[])[0] = {} as never))).toThrow(
-    /cannot be read/,
-  );
-  expect(broken((d) => ((d['observations'][0] as Record<string, unknown>)['gha'] = 'x'))).toThrow(
-    /gha/,
-  );
-  expect(broken((d) => ((d['options'] as Record<string, unknown>)['level'] = 7))).toThrow(
-    /level|probability/i,
-  );
-  expect(broken((d) => delete (d['options'] as Record<string, unknown>)['at'])).toThrow(/time/);
+  expect(broken((d) => (d.observations[0] = {}))).toThrow(/cannot be read/);
+  expect(broken((d) => (d.observations[0]!['gha'] = 'x'))).toThrow(/gha/);
+  expect(broken((d) => (d.options['level'] = 7))).toThrow(/level|probability/i);
+  expect(broken((d) => delete d.options['at'])).toThrow(/time/);
 });

@@ -95,8 +95,8 @@ const EVERY_KIND: Readonly<Record<string, SightFields>> = {
   'a certificate': {
     ...SUN,
     instrumentTable: [
-      { reading: '0°', correction: '0.0′' },
-      { reading: '60°', correction: '+0.4′' },
+      ['0°', '0.0′'],
+      ['60°', '+0.4′'],
     ],
   },
   'an index check': {

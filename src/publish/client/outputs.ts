@@ -90,10 +90,10 @@ const textOf = (value: unknown): string => (Array.isArray(value) ? value.join(''
 
 /** Links stay within the page, and nothing is asked of another machine. */
 const CLEANING = {
-  RETURN_DOM_FRAGMENT: true,
+  RETURN_DOM_FRAGMENT: true as const,
   ALLOWED_URI_REGEXP: /^(?:#|data:image\/(?:png|jpeg|gif|svg\+xml);)/i,
   FORBID_TAGS: ['form', 'input', 'button', 'style'],
-} as const;
+};
 
 /** The richest of what needs no program: SVG, HTML, pictures, text. Cleaned, since cells may show anything. */
 function showStill(place: HTMLElement, data: Readonly<Record<string, unknown>>): void {

@@ -51,7 +51,7 @@ export function marksCsv(files: readonly MarkedFile[], version: string): string 
   ];
   const names = files.map((f) => f.student.toLowerCase());
   const rows = files.map((f, i) => {
-    const byLine = new Map(
+    const byLine = new Map<string, number>(
       f.questions.flatMap((q) => q.lines.map((l) => [`${q.question}/${l.id}`, l.marks] as const)),
     );
     const sum = (part: 'marks' | 'outOf') => f.questions.reduce((total, q) => total + q[part], 0);

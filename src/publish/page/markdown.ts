@@ -1,7 +1,7 @@
 import katex from '@vscode/markdown-it-katex';
 import MarkdownIt from 'markdown-it';
 
-type Plugin = (md: MarkdownIt, options: object) => void;
+type Plugin = (md: InstanceType<typeof MarkdownIt>, options: object) => void;
 // The package is CommonJS: its function may stand under `default`.
 const withFormulas = ((katex as unknown as { default?: Plugin }).default ?? katex) as Plugin;
 
