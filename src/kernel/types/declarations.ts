@@ -9,6 +9,22 @@ export function declareAsAny(TS: TypeScript, source: string, before: string): st
   return kept + [...names].map((name) => `declare let ${name}: any;\n`).join('');
 }
 
+/** Declarations with the `var`s of a cell's blocks and loops, which the converter leaves out. */
+export function declareNestedVars(TS: TypeScript, source: string, after: string): string {
+  const known = new Set(statementsOf(TS, after).flatMap((s) => namesOf(TS, s)));
+  const file = TS.createSourceFile('names.ts', source, TS.ScriptTarget.ES2022, true);
+  const found = new Set<string>();
+  const visit = (node: ts.Node): void => {
+    if (TS.isFunctionLike(node) || TS.isClassLike(node)) return;
+    if (TS.isVariableDeclarationList(node) && !(node.flags & TS.NodeFlags.BlockScoped))
+      for (const { name } of node.declarations)
+        for (const n of bindingNames(TS, name)) if (!known.has(n)) found.add(n);
+    TS.forEachChild(node, visit);
+  };
+  if (/\bvar\b/.test(source)) visit(file);
+  return after + [...found].map((name) => `declare let ${name}: any;\n`).join('');
+}
+
 /** The declarations after a cell of which only some names have got their value. */
 export function keepDeclared(
   TS: TypeScript,

@@ -13,7 +13,7 @@ import {
   type TypeEngine,
 } from '../../cells/index.js';
 
-import { declareAsAny, keepDeclared } from './declarations.js';
+import { declareAsAny, declareNestedVars, keepDeclared } from './declarations.js';
 import { isMisjudged } from './misjudged.js';
 import { installVirtualModules } from './virtual-modules.js';
 
@@ -37,7 +37,7 @@ export class TslabEngine implements TypeEngine {
   }
 
   async check(id: string, source: string): Promise<readonly Diagnostic[]> {
-    const result = this.#convert(source);
+    const result = this.#convert(withoutExport(source));
     const diagnostics = merge(result.diagnostics.filter((d) => !isMisjudged(d)));
     this.#checked.clear();
     const declarations = result.declOutput ?? declareAsAny(this.#ts, source, this.#declared);
@@ -111,4 +111,11 @@ function toDiagnostic(d: TslabDiagnostic): Diagnostic {
     length: Math.max(1, d.end.offset - d.start.offset),
     ...(d.fileName ? { file: d.fileName } : {}),
   };
+}
+
+/** The names of a cell are exported for the check anyway; doing it twice would be a complaint. */
+function withoutExport(source: string): string {
+  const mark =
+    /^([ \t]*)export(?=\s+(?:const|let|var|function|async|class|abstract|enum|interface|type)\b)/gm;
+  return source.replace(mark, '$1      ');
 }

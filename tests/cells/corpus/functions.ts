@@ -3,7 +3,7 @@ import { fails, gives, prints, sets } from './corpus-cell.js';
 /** Functions, closures, classes, generators, iteration, promises. */
 export const functions = [
   gives('((x: number) => x * x)(5)', '25'),
-  gives('hoisted(); function hoisted() { return "up" }', "'up'"),
+  gives('const early1 = hoisted(); function hoisted() { return "up" } early1', "'up'"),
   gives('hoisted.name', "'hoisted'"),
   gives('const arrow = () => 1; arrow.name', "'arrow'"),
   gives('(function named() { return named.name })()', "'named'"),

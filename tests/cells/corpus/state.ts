@@ -14,7 +14,7 @@ export const state = [
   sets('let count = 0'),
   sets('const bump = () => ++count'),
   gives('bump(); bump(); count', '2'),
-  sets('count = 10'),
+  gives('count = 10', '10'),
   gives('bump()', '11'),
   gives('let count = 100; bump()', '101'),
   sets('var later: number; var early = 1'),
@@ -66,7 +66,7 @@ export const state = [
   gives('"use strict"', "'use strict'"),
   gives('undefined', null),
   gives('null', 'null'),
-  gives('(1, 2)', '2'),
+  fails('(1, 2)', 'TypeCheckError', 'Left side of comma operator is unused'),
   gives('export const given = 5; given', '5'),
   fails(
     'const set1 = 1; throw new Error("half-way"); const set2 = 2',

@@ -28,7 +28,10 @@ export const values = [
   gives('[NaN, -0, Infinity, 1e21, 0xff, 1_000]', '[ NaN, -0, Infinity, 1e+21, 255, 1000 ]'),
   gives('2n ** 64n', '18446744073709551616n'),
   gives('[undefined, null, true, Symbol("s")]', '[ undefined, null, true, Symbol(s) ]'),
-  gives('({ a: { b: { c: { d: { e: 1 } } } } })', '{\n  a: { b: { c: { d: { e: 1 } } } }\n}'),
+  gives(
+    '({ a: { b: { c: { d: { e: 1 } } } } })',
+    '{\n  a: {\n    b: { c: { d: { e: 1 } } }\n  }\n}',
+  ),
   gives(
     'new Map<unknown, unknown>([["sun", { gha: 1 }], [2, [3]]])',
     "Map(2) { 'sun' => { gha: 1 }, 2 => [ 3 ] }",
@@ -49,7 +52,7 @@ export const values = [
   gives('Object.entries({ b: 1, a: 2 })', "[ [ 'b', 1 ], [ 'a', 2 ] ]"),
   gives('JSON.stringify({ a: [1, { b: null }] })', `'{"a":[1,{"b":null}]}'`),
   gives('structuredClone({ a: new Date(0) }).a.getTime()', '0'),
-  gives('null ?? "else"', "'else'"),
+  gives('(null as any) ?? "else"', "'else'"),
   gives('({ a: null as { b: number } | null }).a?.b ?? 5', '5'),
   sets('let maybe: number | null = null; maybe ??= 4; maybe ||= 5; maybe &&= 6'),
   gives('maybe', '6'),
