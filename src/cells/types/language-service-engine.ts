@@ -59,12 +59,11 @@ export class LanguageServiceEngine implements TypeEngine {
     const file = this.#open(`${module}.ts`, cell.text);
     this.#checked.clear();
     this.#checked.set(id, { module, cell });
-    const found = [
-      ...this.#service.getSyntacticDiagnostics(file),
-      ...this.#service.getSemanticDiagnostics(file),
-    ];
-    return found
-      .filter((d) => (d.start ?? 0) <= source.length && !MISJUDGED.has(d.code))
+    const grammar = this.#service.getSyntacticDiagnostics(file);
+    const meaning = this.#service.getSemanticDiagnostics(file);
+    // Grammar may be found wanting only behind the cell; types there are ours.
+    return [...grammar, ...meaning.filter((d) => (d.start ?? 0) <= source.length)]
+      .filter((d) => !MISJUDGED.has(d.code))
       .map((d) => this.#diagnostic(d, source));
   }
 
@@ -109,7 +108,8 @@ export class LanguageServiceEngine implements TypeEngine {
     return file;
   }
 
-  #diagnostic({ start = 0, length = 1, code, messageText }: ts.Diagnostic, source: string) {
+  #diagnostic({ start: from = 0, length = 1, code, messageText }: ts.Diagnostic, source: string) {
+    const start = Math.min(from, source.length);
     const before = source.slice(0, start);
     return {
       code,

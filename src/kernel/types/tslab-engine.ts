@@ -40,9 +40,13 @@ export class TslabEngine implements TypeEngine {
     const result = this.#convert(withoutExport(source));
     const diagnostics = merge(result.diagnostics.filter((d) => !isMisjudged(d)));
     this.#checked.clear();
-    const declarations = result.declOutput ?? declareAsAny(this.#ts, source, this.#declared);
+    const declarations = declareNestedVars(
+      this.#ts,
+      source,
+      result.declOutput ?? declareAsAny(this.#ts, source, this.#declared),
+    );
     this.#checked.set(id, declarations);
-    return diagnostics.map(toDiagnostic);
+    return diagnostics.map((d) => inside(toDiagnostic(d), source));
   }
 
   async commit(id: string, names: readonly string[] | 'all'): Promise<void> {
@@ -100,6 +104,13 @@ function merge(diagnostics: readonly TslabDiagnostic[]): TslabDiagnostic[] {
     else merged.push({ ...d });
   }
   return merged;
+}
+
+/** What is found wanting only behind the cell is wanting at its end. */
+function inside(diagnostic: Diagnostic, source: string): Diagnostic {
+  const lines = source.split('\n');
+  if (diagnostic.file || diagnostic.line <= lines.length) return diagnostic;
+  return { ...diagnostic, line: lines.length, column: (lines.at(-1) ?? '').length + 1 };
 }
 
 function toDiagnostic(d: TslabDiagnostic): Diagnostic {

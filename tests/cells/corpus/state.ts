@@ -72,7 +72,7 @@ export const state = [
     'const set1 = 1; throw new Error("half-way"); const set2 = 2',
     'Error',
     'half-way',
-    ':1:17',
+    ':1:23',
   ),
   gives('set1', '1'),
   fails('set2', 'TypeCheckError', "Cannot find name 'set2'", ':1:1'),

@@ -1,0 +1,116 @@
+"""Measures kernels through jupyter_client and prints each against ours; medians, milliseconds and MB."""
+
+import queue
+import statistics
+import sys
+import time
+
+import psutil
+from jupyter_client.kernelspec import KernelSpecManager
+from jupyter_client.manager import KernelManager
+
+REPEATS = 15
+LOOP = 20_000_000
+
+TS_CELL = """const body{n} = 'Sun', reading{n} = {n} / 100
+const dip{n} = 1.76 * Math.sqrt(2.6 + {n})
+function correct{n}(hs: number): number {{ return hs - dip{n} / 60 }}
+const ho{n} = correct{n}(41.31)
+ho{n}.toFixed(3)"""
+OUR_CELL = """const hs{n} = angle('41°18.{n}′')
+const eye{n} = metres(2.6)
+const dip{n} = 1.76 * Math.sqrt({n} + 2.6)
+const ho{n} = hs{n}.minus(angle('0°0{n}.0′'))
+[eye{n}, ho{n}.degrees.toFixed(3), dip{n}]"""
+PY_CELL = """body{n} = 'Sun'; reading{n} = {n} / 100
+dip{n} = 1.76 * (2.6 + {n}) ** 0.5
+def correct{n}(hs): return hs - dip{n} / 60
+ho{n} = correct{n}(41.31)
+round(ho{n}, 3)"""
+TS_LOOP = "let s = 0; for (let i = 0; i < %d; i++) s += i * 0.5; s" % LOOP
+MODULE_LOOP = "(() => { let s = 0; for (let i = 0; i < %d; i++) s += i * 0.5; return s })()" % LOOP
+
+
+class Kernel:
+    def __init__(self, name):
+        start = time.perf_counter()
+        self.manager = KernelManager(kernel_name=name)
+        self.manager.start_kernel()
+        self.client = self.manager.client()
+        self.client.start_channels()
+        self.client.wait_for_ready(timeout=60)
+        self.ready = time.perf_counter() - start
+        self.run("1+1")
+        self.first = time.perf_counter() - start
+
+    def run(self, code, timeout=60):
+        start = time.perf_counter()
+        msg_id = self.client.execute(code)
+        end = start + timeout
+        while time.perf_counter() < end:
+            try:
+                msg = self.client.get_iopub_msg(timeout=1)
+            except queue.Empty:
+                continue
+            state = msg["content"].get("execution_state")
+            if msg["parent_header"].get("msg_id") == msg_id and state == "idle":
+                return (time.perf_counter() - start) * 1000
+        return float("nan")
+
+    def median(self, cells):
+        return statistics.median(self.run(code) for code in cells)
+
+    def rss(self):
+        process = psutil.Process(self.manager.provisioner.pid)
+        return sum(p.memory_info().rss for p in [process, *process.children(recursive=True)]) / 1e6
+
+    def stop(self):
+        self.client.stop_channels()
+        self.manager.shutdown_kernel(now=True)
+
+
+def measure(name):
+    ours, python = name == "cocked-hat", name == "python3"
+    kernel = Kernel(name)
+    cell = PY_CELL if python else TS_CELL
+    found = {
+        "kernel_info s": kernel.ready,
+        "first result s": kernel.first,
+        "1+1 ms": kernel.median(["1+1"] * REPEATS),
+        "5-line cell ms": kernel.median(cell.format(n=n) for n in range(1, REPEATS + 1)),
+    }
+    if ours:
+        kernel.run("import { angle, metres } from 'cocked-hat'")
+        found["5-line library cell ms"] = kernel.median(OUR_CELL.format(n=n) for n in range(1, 10))
+    if not python:
+        loop, module = kernel.median([TS_LOOP] * 5), kernel.median([MODULE_LOOP] * 5)
+        found["hot loop / module"] = loop / module
+    found["RSS MB"] = kernel.rss()
+    kernel.stop()
+    return found
+
+
+def main():
+    installed = KernelSpecManager().find_kernel_specs()
+    names = [n for n in ("cocked-hat", "python3", "plain-tslab", "plain-deno") if n in installed]
+    results = {}
+    for name in names:
+        try:
+            results[name] = measure(name)
+        except Exception as error:  # a peer that does not start is left out, and said so
+            if name == "cocked-hat":
+                raise
+            print(f"{name}: not measured ({error})")
+    ours = results["cocked-hat"]
+    print("| | " + " | ".join(results) + " |\n|---" * 1 + "|---" * len(results) + "|")
+    for key in ours:
+        row = []
+        for values in results.values():
+            value = values.get(key)
+            ratio = "" if value is None or values is ours else f" (ours {ours[key] / value:.2f}×)"
+            row.append("–" if value is None else f"{value:.2f}{ratio}")
+        print(f"| {key} | " + " | ".join(row) + " |")
+    return 0
+
+
+sys.exit(main())
