@@ -7,3 +7,4 @@ export { uncertainty } from './uncertainty/index.js';
 export { workingView } from './working/working-view.js';
 export { workingText, workingData, workingHtml } from './working/index.js';
 export { sextantView } from './instrument/index.js';
+export { practiceBench } from './bench/index.js';

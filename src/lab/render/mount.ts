@@ -1,6 +1,7 @@
 import { MIME } from '../../views/mime.js';
 import { mountChart } from './chart/chart.js';
 import { h } from './dom.js';
+import { mountBench } from './bench/bench.js';
 import { mountInstrument } from './instrument/instrument.js';
 import { mountPlotly } from './plotly-figure.js';
 import { mountLog } from './log/log-table.js';
@@ -20,6 +21,7 @@ const MOUNTS: Readonly<Partial<Record<string, Mount>>> = {
   [MIME.passage]: mountPassage,
   [MIME.log]: mountLog,
   [MIME.instrument]: mountInstrument,
+  [MIME.bench]: mountBench,
   [MIME.plotly]: mountPlotly,
 };
 

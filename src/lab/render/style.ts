@@ -1,4 +1,5 @@
 import chart from './css/chart.css';
+import bench from './css/bench.css';
 import instrument from './css/instrument.css';
 import frame from './css/frame.css';
 import residuals from './css/residuals.css';
@@ -7,7 +8,9 @@ import roles from './css/roles.css';
 import working from './css/working.css';
 
 /** The style of all views, for a page that wants it in its head. */
-export const viewStyle = [roles, frame, working, chart, residuals, tables, instrument].join('\n');
+export const viewStyle = [roles, frame, working, chart, residuals, tables, instrument, bench].join(
+  '\n',
+);
 
 const ID = 'cocked-hat-style';
 

@@ -1,0 +1,2 @@
+export * from './bench-view.js';
+export type { BenchOptions } from './bench-data.js';
