@@ -1,5 +1,5 @@
 /**
- * Builds the script of published pages, twice: with the sight log and without it. The page is carried in every
+ * Builds the script of published pages, twice: whole, and without the parts that few notebooks use. The page is carried in every
  * published notebook, so what no page can use is left out; each omission says so where it is met.
  */
 import fs from 'node:fs';
@@ -18,10 +18,11 @@ async function exportsOf(esbuild, file) {
     metafile: true,
     format: 'esm',
     packages: 'external',
+    loader: { '.css': 'text', '.woff2': 'empty' },
     outdir: 'unused',
     logLevel: 'error',
   });
-  return Object.values(metafile.outputs)[0].exports;
+  return Object.values(metafile.outputs).find((output) => output.entryPoint).exports;
 }
 
 /** A module with the same names, each of which says that it is not here. */
@@ -70,7 +71,8 @@ function stubOf(file) {
   return absent(list, 'belongs to a part of sucrase that is left out of published pages');
 }
 
-const plugins = (logNames) => [
+/** @param {Record<string, string[]>} left parts of the library that are left out, and their names */
+const plugins = (left) => [
   replace(
     'coarse coast',
     /world-atlas[\\/]land-\d+m\.json$/,
@@ -89,16 +91,20 @@ const plugins = (logNames) => [
     /ts-interface-checker[\\/]dist[\\/]index\.js$/,
     () => 'export const createCheckers = () => ({ Options: { strictCheck() {} } });',
   ),
-  ...(logNames
-    ? [
-        replace('no log', /src[\\/]log[\\/]index\.ts$/, () =>
-          absent(logNames, 'is not in this page: it was published without the sight log'),
+  ...Object.entries(left).map(([file, names]) =>
+    replace(
+      `without ${file}`,
+      new RegExp(`${file.replaceAll('/', '[\\\\/]').replace('.', '\\.')}$`),
+      () =>
+        absent(
+          names,
+          'is not in this page: no cell of it used this part of the library when it was published',
         ),
-      ]
-    : []),
+    ),
+  ),
 ];
 
-async function script(esbuild, outfile, logNames) {
+async function script(esbuild, outfile, left) {
   const built = await esbuild.build({
     absWorkingDir: ROOT,
     entryPoints: ['src/publish/client/main.ts'],
@@ -113,10 +119,21 @@ async function script(esbuild, outfile, logNames) {
     metafile: true,
     loader: { '.css': 'text', '.woff2': 'empty' },
     define: { 'import.meta.url': '""' },
-    plugins: plugins(logNames),
+    plugins: plugins(left),
   });
   return built.metafile;
 }
+
+/** Parts of the library that a page carries only when its notebook names something of them. */
+const SELDOM_USED = [
+  'src/log/index.ts',
+  'src/core/methods/index.ts',
+  'src/core/plan/index.ts',
+  'src/views/instrument/index.ts',
+  'src/lab/render/instrument/instrument.ts',
+  'src/lab/render/passage/passage.ts',
+  'src/lab/render/log/log-table.ts',
+];
 
 /** The process that runs cells of published and returned notebooks. */
 const sandbox = (esbuild, outfile) =>
@@ -144,11 +161,15 @@ export async function buildPublish({ dist = path.join(ROOT, 'dist'), outdir } = 
   const esbuild = await import('esbuild');
   const target = outdir ?? path.join(dist, 'publish');
   fs.mkdirSync(target, { recursive: true });
-  const names = await exportsOf(esbuild, 'src/log/index.ts');
-  const small = await script(esbuild, path.join(target, 'page.js'), names);
-  const full = await script(esbuild, path.join(target, 'page-with-log.js'), undefined);
+  const left = {};
+  for (const file of SELDOM_USED) left[file] = await exportsOf(esbuild, file);
+  const small = await script(esbuild, path.join(target, 'page.js'), left);
+  const full = await script(esbuild, path.join(target, 'page-whole.js'), {});
   await sandbox(esbuild, path.join(target, 'sandbox.js'));
-  fs.writeFileSync(path.join(target, 'log-names.json'), `${JSON.stringify(names)}\n`);
+  fs.writeFileSync(
+    path.join(target, 'seldom-used.json'),
+    `${JSON.stringify(Object.values(left).flat())}\n`,
+  );
   for (const file of ['page.css', 'paper.css']) {
     const source = path.join(ROOT, 'src', 'publish', 'css', file);
     if (fs.existsSync(source)) fs.copyFileSync(source, path.join(target, file));

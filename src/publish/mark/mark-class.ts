@@ -4,7 +4,7 @@ import path from 'node:path';
 import { editionName, readNotebookFile } from '../edition.js';
 import { editionFacts, studentEdition } from '../source/index.js';
 import { writeEdition } from '../write/atomic.js';
-import { runReturned } from './answered.js';
+import { answeredBy } from './answered.js';
 import { Marker } from './marker.js';
 import {
   classSlips,
@@ -50,7 +50,7 @@ export async function markClass(
   const markOne = async (file: string, index: number): Promise<void> => {
     try {
       const handedIn = readReturned(returned, file, source, name);
-      const answered = await runReturned(handedIn, empty);
+      const answered = await answeredBy(handedIn, empty);
       // One marker serves all, one after the other.
       const result = turn.then(() => marker.mark(answered));
       turn = result.catch(() => {});

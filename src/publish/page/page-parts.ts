@@ -18,11 +18,14 @@ export function pageParts(
   root = packageRoot(),
 ): PageParts {
   const read = (file: string): string => builtFile(file, root);
-  const logNames = new Set(JSON.parse(read('log-names.json')) as string[]);
+  const seldom = new Set(JSON.parse(read('seldom-used.json')) as string[]);
   const source = notebook.cells.map((cell) => textOf(cell.source)).join('\n');
-  const usesLog = [...source.matchAll(/[A-Za-z_$][\w$]*/g)].some(([name]) => logNames.has(name));
+  // Words of the text name nothing of the library.
+  const code = notebook.cells.filter((cell) => cell.cell_type === 'code');
+  const program = code.map((cell) => textOf(cell.source)).join('\n');
+  const needsWhole = [...program.matchAll(/[A-Za-z_$][\w$]*/g)].some(([name]) => seldom.has(name));
   return {
-    script: read(usesLog ? 'page-with-log.js' : 'page.js'),
+    script: read(needsWhole ? 'page-whole.js' : 'page.js'),
     css: read('page.css'),
     ephemeris: cut(yearsIn(source, years), root),
   };

@@ -1,0 +1,154 @@
+/** Measures publishing: size and start of a page, time to publish thirty cells, answers marked in a minute. */
+import fs from 'node:fs';
+import os from 'node:os';
+import path from 'node:path';
+import { pathToFileURL } from 'node:url';
+import zlib from 'node:zlib';
+import { chromium } from 'playwright-core';
+import { sunAltitude, quantities } from 'cocked-hat';
+import { markClass, publish } from '../../src/publish/index.js';
+import { answersText } from '../../src/publish/client/answers-file.js';
+
+const ROOT = process.cwd();
+const EXERCISE = path.join(ROOT, 'notebooks', 'exercises', '2-sun-altitude.ipynb');
+const home = fs.mkdtempSync(path.join(os.tmpdir(), 'bench-publish-'));
+const row = (what: string, value: string, aim: string) =>
+  console.log(`${what.padEnd(52)} ${value.padStart(10)}   ${aim}`);
+const packed = (file: string) => zlib.gzipSync(fs.readFileSync(file), { level: 9 }).length;
+const below = (folder: string) =>
+  fs
+    .readdirSync(folder, { recursive: true, withFileTypes: true })
+    .filter((e) => e.isFile())
+    .map((e) => path.join(e.parentPath, e.name));
+const seconds = (since: number) => (performance.now() - since) / 1000;
+
+/** A notebook of thirty code cells: the working and the chart of a fix, and a check. */
+function thirtyCells(): string {
+  const { cells, ...rest } = JSON.parse(fs.readFileSync(EXERCISE, 'utf8')) as { cells: object[] };
+  const code = (id: string, source: string) => ({
+    id,
+    cell_type: 'code',
+    metadata: {},
+    source,
+    outputs: [],
+    execution_count: null,
+  });
+  const sights = `import { chart, fix, observedAltitude, position, sight } from 'cocked-hat';
+const dr = position('15°55′ S', '005°43′ W');
+const sights = [['Sun', '41°18.6′', '10:42:17'], ['Sun', '55°02.1′', '13:01:10']].map(([body, reading, time]) =>
+  sight({ body: 'Sun', limb: 'lower', reading, time: '2027-05-11 ' + time + ' UTC', eyeHeight: '2.6 m', indexError: '1.4′ off the arc', dr }));`;
+  const more = Array.from({ length: 25 }, (_, i) =>
+    code(`more-${i}`, i % 2 ? 'observedAltitude(sights[1])' : 'chart(fix(sights, { dr }))'),
+  );
+  const file = path.join(home, 'thirty.ipynb');
+  fs.writeFileSync(
+    file,
+    JSON.stringify({ ...rest, cells: [...cells, code('sights', sights), ...more] }),
+  );
+  return file;
+}
+
+async function pages(): Promise<void> {
+  const out = path.join(home, 'page');
+  await publish([EXERCISE], { out, forms: ['page'] });
+  const page = below(path.join(out, 'student')).find((f) => f.endsWith('.html')) as string;
+  row(
+    'page with working, chart and check views, packed',
+    `${(packed(page) / 1000).toFixed(0)} kB`,
+    'at most 400 kB',
+  );
+  const browser = await chromium.launch({
+    executablePath: process.env['CHROMIUM'] ?? '/usr/bin/chromium',
+    args: ['--no-sandbox', '--disable-gpu'],
+  });
+  const times: number[] = [];
+  for (let i = 0; i < 5; i++) {
+    const tab = await (await browser.newContext()).newPage();
+    const since = performance.now();
+    await tab.goto(pathToFileURL(page).href);
+    await tab.waitForSelector('html[data-ready=yes]');
+    times.push(seconds(since));
+    await tab.context().close();
+  }
+  await browser.close();
+  row(
+    'page from file to ready for use, median of 5',
+    `${times.sort((a, b) => a - b)[2]?.toFixed(2)} s`,
+    'at most 1 s',
+  );
+}
+
+async function publishing(): Promise<void> {
+  const since = performance.now();
+  await publish([thirtyCells()], { out: path.join(home, 'thirty') });
+  row(
+    'publish 30 code cells, both editions, pages, notebooks',
+    `${seconds(since).toFixed(1)} s`,
+    'at most 10 s',
+  );
+}
+
+async function sites(): Promise<void> {
+  const out = path.join(home, 'site');
+  const since = performance.now();
+  await publish([EXERCISE], { out, forms: ['site'] });
+  const site = path.join(out, 'student', 'site');
+  const size = below(site).reduce((sum, file) => sum + packed(file), 0);
+  row('JupyterLite site, all files packed', `${(size / 1e6).toFixed(1)} MB`, 'at most 7 MB');
+  row('publish the site, both editions', `${seconds(since).toFixed(1)} s`, '');
+}
+
+/** @param computed whether the answers compute something, and so have to be run each in a process of its own */
+async function marking(students: number, computed: boolean): Promise<void> {
+  const returned = path.join(home, `returned-${computed}`);
+  fs.mkdirSync(returned);
+  const facts = {
+    notebook: '2-sun-altitude',
+    title: '',
+    kind: 'student',
+    version: 'x',
+    library: '',
+    data: {},
+    licence: '',
+    cautions: [],
+  } as const;
+  for (let i = 0; i < students; i++) {
+    const student = `Student ${i}`;
+    const q = sunAltitude({ student, method: 'tenths' });
+    const figures = Object.fromEntries(
+      [...q.expected()].map(([id, value]) => [id, quantities[q.line(id).quantity].print(value)]),
+    );
+    const cells = new Map([
+      ['name', `const student = '${student}';`],
+      [
+        'answer',
+        `const answer = ${computed ? 'Object.assign({}, ' : '('}${JSON.stringify(figures)});`,
+      ],
+    ]);
+    fs.writeFileSync(path.join(returned, `${i}.json`), answersText(facts, cells));
+  }
+  const since = performance.now();
+  const { files } = await markClass(EXERCISE, returned, {
+    out: path.join(home, `marks-${computed}`),
+  });
+  const taken = seconds(since);
+  const full = files.filter(
+    (f) => f.questions[0]?.marks === f.questions[0]?.outOf && f.questions.length > 0,
+  ).length;
+  if (full !== students) throw new Error(`${full} of ${students} right answers got full marks`);
+  row(
+    `answers a minute, ${computed ? 'computed: a process for each' : 'figures written down'}`,
+    `${((60 * students) / taken).toFixed(0)}`,
+    'at least 200',
+  );
+}
+
+try {
+  await pages();
+  await publishing();
+  await sites();
+  await marking(200, false);
+  await marking(40, true);
+} finally {
+  fs.rmSync(home, { recursive: true, force: true });
+}
