@@ -32,7 +32,13 @@ async function serve(port: MessagePort, data: FrontData): Promise<void> {
     link.exit();
     setTimeout(() => process.kill(process.pid, 'SIGKILL'), GRACE_MS);
   };
-  const kernel: Kernel = new Kernel(sockets, wire, link, remoteTypeEngine(portLine(data.types)), end);
+  const kernel: Kernel = new Kernel(
+    sockets,
+    wire,
+    link,
+    remoteTypeEngine(portLine(data.types)),
+    end,
+  );
   followParent();
   kernel.publisher.status('starting');
 

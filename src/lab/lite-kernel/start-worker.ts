@@ -33,7 +33,11 @@ export function startWorker(scope: WorkerScope, modules: Modules): void {
   const types = new LateTypeEngine((run, text) =>
     host.emit({ type: 'stream', name: 'stderr', text }, session.cells.runOfId(run)),
   );
-  const session: CellSession = new CellSession(host, { types });
+  const session: CellSession = new CellSession(host, {
+    types,
+    // Everything but cells is the page's own code here.
+    isInternal: (file) => !file.startsWith('In['),
+  });
   host.runOfStack = (stack) => session.cells.runOfStack(stack);
   installTimers({
     currentRun: () => host.currentRun(),
