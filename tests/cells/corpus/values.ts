@@ -1,4 +1,4 @@
-import { gives, prints, sets } from './corpus-cell.js';
+import { gives, prints } from './corpus-cell.js';
 
 /** Destructuring, text, numbers, how values print. */
 export const values = [
