@@ -5,7 +5,7 @@ import { afterAll, beforeAll, expect, test } from 'vitest';
 import type { Browser, Page } from 'playwright-core';
 import { readingText } from '../../src/views/instrument/misreading.js';
 import { instrumentData } from '../../src/views/instrument/instrument-data.js';
-import { trainerReading } from '../../src/lab/render/instrument/trainer.js';
+import { trainerReading } from '../../src/views/instrument/trainer-reading.js';
 import { MIME } from '../../src/views/mime.js';
 import { openBrowser, openPage, SHOTS } from '../support/browser.js';
 import { galleryPage } from '../support/gallery.js';

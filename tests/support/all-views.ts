@@ -3,6 +3,8 @@ import path from 'node:path';
 import { passageQuality, SightLog, Track, type Displayable } from '../../src/index.js';
 import { observedAltitude, position, reduce, sight } from '../../src/index.js';
 import { chartBundle } from '../../src/views/chart/chart-view.js';
+import { instrumentData } from '../../src/views/instrument/instrument-data.js';
+import { instrumentBundle } from '../../src/views/instrument/instrument-view.js';
 import { DISPLAY, MIME, type MimeBundle } from '../../src/views/mime.js';
 import { passageBundle } from '../../src/views/passage/passage-view.js';
 import { residualsBundle } from '../../src/views/residuals/residual-view.js';
@@ -40,6 +42,7 @@ export function allViews(): Record<string, MimeBundle> {
     uncertainty: uncertaintyBundle(sampleFix()),
     passage: passageBundle(passageQuality(log)),
     log: (log as unknown as Displayable)[DISPLAY](),
+    instrument: instrumentBundle(instrumentData('34°17.6′')),
     figure: {
       [MIME.plotly]: chartBundle(sampleFix())[MIME.plotly],
       'text/plain': 'figure',

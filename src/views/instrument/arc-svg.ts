@@ -30,16 +30,19 @@ export function arcSvg(pose: DrumPose, { width, height }: PanelSize): SvgNode {
     });
   };
   const nodes: SvgNode[] = [];
-  const from = Math.max(ARC_LEAST_DEG, Math.ceil(pose.readingDeg - SHOWN_DEG / 2 - 0.5));
-  const to = Math.min(ARC_MOST_DEG, Math.floor(pose.readingDeg + SHOWN_DEG / 2 + 0.5));
+  const from = Math.max(ARC_LEAST_DEG, Math.ceil(pose.readingDeg - SHOWN_DEG / 2 + 0.1));
+  const to = Math.min(ARC_MOST_DEG, Math.floor(pose.readingDeg + SHOWN_DEG / 2 - 0.1));
   for (let d = from; d <= to; d++) {
+    const [mark] = at(d, radius + 30);
+    if (mark < 2 || mark > width - 2) continue;
     nodes.push(tick(d));
     const [x, y] = at(d, radius + 42);
     if (d % 5 === 0 && x > 16 && x < width - 16)
       nodes.push(label(String(Math.abs(d)), x, y, 'middle', 16, true));
   }
   const edge: [number, number][] = [];
-  for (let d = pose.readingDeg - 6; d <= pose.readingDeg + 6; d += 0.5) edge.push(at(d, radius));
+  const half = SHOWN_DEG / 2;
+  for (let d = -half; d <= half; d += 0.5) edge.push(at(pose.readingDeg + d, radius));
   const off = at(-2.5, radius + 42);
   return svg(
     'g',
@@ -82,12 +85,23 @@ export function arcSvg(pose: DrumPose, { width, height }: PanelSize): SvgNode {
   );
 }
 
+/** Where pivot and arc stand in the picture of the frame; the middle of the arc straight below the pivot. */
+function frameShape({ width, height }: PanelSize) {
+  const radius = Math.min(height * 0.74, width * 0.74);
+  const pivot: [number, number] = [width / 2, Math.max(height * 0.12, (height - radius * 1.2) / 2)];
+  return { radius, pivot, middle: (ARC_LEAST_DEG + ARC_MOST_DEG) / 4 };
+}
+
+/** The reading at which the arm would point there: x and y in the picture of the frame. */
+export function frameReadingAt(x: number, y: number, size: PanelSize): number {
+  const { pivot, middle } = frameShape(size);
+  const turnDeg = Math.atan2(pivot[0] - x, y - pivot[1]) / RAD;
+  return Math.min(ARC_MOST_DEG, Math.max(ARC_LEAST_DEG, 2 * (turnDeg + middle)));
+}
+
 /** The whole frame, small: where the arm stands. Pivot above, limb of the arc below, arm at half the reading. */
 export function frameSvg(pose: DrumPose, { width, height }: PanelSize): SvgNode {
-  const radius = Math.min(height * 0.74, width * 0.78);
-  const pivot: [number, number] = [width * 0.5 + radius * 0.06, height * 0.12];
-  // The middle of the arc straight below the pivot.
-  const middle = (ARC_LEAST_DEG + ARC_MOST_DEG) / 4;
+  const { radius, pivot, middle } = frameShape({ width, height });
   const at = (readingDeg: number, r: number): [number, number] => {
     const turn = (readingDeg / 2 - middle) * RAD;
     return [pivot[0] - r * Math.sin(turn), pivot[1] + r * Math.cos(turn)];

@@ -28,7 +28,7 @@ export function drumSvg(
   // Zero of the vernier below the middle: its ten lines stand above it.
   const zeroY = height / 2 + (magnify > 1 ? height * 0.34 : height * 0.12);
   const y = (minutes: number) => zeroY - radius * Math.sin(minutes * DEG_PER_MINUTE * RAD);
-  const inside = (at: number, margin = 4) => at > margin && at < height - margin;
+  const inside = (at: number, margin = 4) => at > 24 + margin && at < height - margin;
   const seam = width * 0.44;
   const long = Math.min(width * 0.16, 74);
   const first = Math.ceil(pose.drumMinutes - SEEN_DEG / DEG_PER_MINUTE);
@@ -89,8 +89,8 @@ export function drumSvg(
     rim(seam),
     ...lines,
     ...vernier,
-    label('vernier', seam - long - 34, 16, 'end', 12, false, FAINT),
-    label('drum, minutes', width - 8, 16, 'end', 12, false, FAINT),
+    label('vernier', seam - 6, 16, 'end', 12, false, FAINT),
+    label('drum, minutes', seam + 6, 16, 'start', 12, false, FAINT),
   );
 }
 

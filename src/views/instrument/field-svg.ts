@@ -1,5 +1,5 @@
 import { ACCENT, FAINT, INK, PAPER, REGION, REGION_EDGE } from '../svg/inks.js';
-import { px, svg, type SvgNode } from '../svg/svg-node.js';
+import { pathData, px, svg, type SvgNode } from '../svg/svg-node.js';
 import { label } from './drum-svg.js';
 import { imageOffset, type CheckBy } from './mirror-errors.js';
 
@@ -88,17 +88,16 @@ export function checkSvg(picture: CheckPicture): SvgNode {
   );
 }
 
-/** The arc past the edge of the index mirror and in it, with the step that a leaning mirror makes. */
+/** The arc past the edge of the index mirror and in it, with the step that a leaning mirror makes (drawn larger than life). */
 export function perpendicularitySvg(leanArcmin: number): SvgNode {
   const c = SIZE / 2;
   const step = leanArcmin * 1.5;
-  const bow = (x1: number, x2: number, y: number, ink: string) =>
-    svg('path', {
-      d: `M${x1},${px(y + 8)}Q${(x1 + x2) / 2},${px(y)} ${x2},${px(y + 2)}`,
-      fill: 'none',
-      stroke: ink,
-      'stroke-width': 5,
-    });
+  // One curve across the edge of the mirror: without a lean the two pieces meet.
+  const bow = (x1: number, x2: number, lift: number, ink: string) => {
+    const points: [number, number][] = [];
+    for (let x = x1; x <= x2; x += 4) points.push([x, c + 0.0016 * (x - c) ** 2 - lift]);
+    return svg('path', { d: pathData(points), fill: 'none', stroke: ink, 'stroke-width': 5 });
+  };
   return frame(
     'The arc seen direct and in the index mirror',
     svg('rect', {
@@ -110,8 +109,8 @@ export function perpendicularitySvg(leanArcmin: number): SvgNode {
       stroke: INK,
       'stroke-width': 1.6,
     }),
-    bow(14, c - 2, c, INK),
-    bow(c + 2, c + 82, c + 4 - step, ACCENT),
+    bow(16, c, 0, INK),
+    bow(c, c + 80, step, ACCENT),
     label('arc', 44, c + 30, 'middle', 12, false, FAINT),
     label('index mirror', c + 42, 172, 'middle', 12, false, FAINT),
   );

@@ -1,1 +1,2 @@
-export * from './instrument-view.js';
+export { sextantView } from './instrument-view.js';
+export type { InstrumentOptions } from './instrument-data.js';

@@ -15,12 +15,8 @@ export interface InstrumentDrawing {
 const NARROW = 560;
 const CLOSE = 2.1;
 
-/** The sextant at a reading: frame, arc about the index, drum with its vernier. */
-export function instrumentSvg(
-  readingDeg: number,
-  { width, isClose, isTold }: InstrumentDrawing,
-): SvgNode {
-  const pose = drumPose(readingDeg);
+/** Where the three pictures stand in a drawing of that width. */
+export function drawingLayout(width: number) {
   const gap = 10;
   const narrow = width < NARROW;
   const frame = narrow ? { width, height: 190 } : { width: Math.round(width * 0.36), height: 412 };
@@ -29,7 +25,16 @@ export function instrumentSvg(
   const drum = { width: right, height: 280 };
   const x = narrow ? 0 : frame.width + gap;
   const top = narrow ? frame.height + gap : 0;
-  const height = top + arc.height + gap + drum.height;
+  return { frame, arc, drum, x, top, gap, height: top + arc.height + gap + drum.height };
+}
+
+/** The sextant at a reading: frame, arc about the index, drum with its vernier. */
+export function instrumentSvg(
+  readingDeg: number,
+  { width, isClose, isTold }: InstrumentDrawing,
+): SvgNode {
+  const pose = drumPose(readingDeg);
+  const { frame, arc, drum, x, top, gap, height } = drawingLayout(width);
   return svg(
     'svg',
     {

@@ -39,10 +39,13 @@ export function judgeReading(shownDeg: number, readDeg: number): Judgement {
       'on and off the arc',
       `The figure is right but the side is not: the index stands ${shown < 0 ? 'off' : 'on'} the arc, ${shown < 0 ? 'before' : 'past'} the zero.`,
     );
-  if (near(600) || near(-600)) return told('whole degree', degreeWords(pose.drumMinutes, miss));
   const { arcDeg, offTheArc } = eyeFigures(pose);
   const side = offTheArc ? -1 : 1;
   const drumTenths = Math.round(pose.drumMinutes * 10);
+  const otherSide = offTheArc ? arcDeg * 600 + drumTenths : drumTenths - (arcDeg + 1) * 600;
+  if (drumTenths !== 0 && Math.abs(read - otherSide) <= LINE_TENTHS)
+    return told('on and off the arc', otherSideWords(offTheArc, drumTenths / 10));
+  if (near(600) || near(-600)) return told('whole degree', degreeWords(pose.drumMinutes, miss));
   const shownMinutes = Math.abs(shown) % 600;
   const mirrored = side * (arcDeg * 600 + 600 - shownMinutes);
   if (shownMinutes !== 0 && Math.abs(read - mirrored) <= LINE_TENTHS)
@@ -72,6 +75,11 @@ export function judgeReading(shownDeg: number, readDeg: number): Judgement {
     `${formatAngle(Math.abs(miss) / 600)} ${miss > 0 ? 'too much' : 'too little'}. Degrees first, at the arc's index: ${arcDeg}°; then the drum; then the vernier. Reading: ${right}.`,
   );
 }
+
+const otherSideWords = (offTheArc: boolean, drum: number) =>
+  offTheArc
+    ? `Read as on the arc, but the index stands off it, before the zero: the drum shows ${drum.toFixed(1)}′ and what is off is 60′ less that, ${(60 - drum).toFixed(1)}′.`
+    : `Read as off the arc, but the index stands on it, past the zero: take the drum’s ${drum.toFixed(1)}′ as engraved, not 60′ less that.`;
 
 const wrongEnd = (line: number, read: number) =>
   line !== 0 && Math.abs(read) % 10 === 10 - line ? '; it is counted from its zero upward' : '';

@@ -69,6 +69,7 @@ export function checkPane(data: InstrumentData, { t }: Services): HTMLElement {
   return h(
     'div',
     {},
+    h('p', { class: 'ch-flag', role: 'note' }, t(EYE_SAFETY)),
     h(
       'div',
       { class: 'ch-check-columns' },
@@ -96,6 +97,9 @@ export function checkPane(data: InstrumentData, { t }: Services): HTMLElement {
     h('div', { class: 'ch-mirrors' }, ...mirrorCards((value) => ((side = value), draw()), t)),
   );
 }
+
+const EYE_SAFETY =
+  'Never look at the Sun through the sextant without the right shades before both mirrors: it blinds at once and without pain.';
 
 const INSTRUCTIONS: Readonly<Record<CheckBy, string>> = {
   horizon: 'Turn until the horizon runs through as one line.',

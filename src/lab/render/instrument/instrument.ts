@@ -72,7 +72,9 @@ export function mountInstrument(host: HTMLElement, raw: unknown, services: Servi
     ...(data.viewId === undefined ? {} : { viewId: data.viewId }),
     state,
     set(given) {
-      const { readingDeg: at } = (given ?? {}) as { readingDeg?: unknown };
+      const { readingDeg: at, open: pane } = (given ?? {}) as Record<string, unknown>;
+      const chosen = names.find(([key]) => key === pane);
+      if (chosen) choose(chosen[0]);
       if (typeof at !== 'number' || !(at >= ARC_LEAST_DEG && at <= ARC_MOST_DEG)) return;
       readingDeg = at;
       reader.show(at);

@@ -1,9 +1,11 @@
+import { frameReadingAt } from '../../../views/instrument/arc-svg.js';
 import { ARC_LEAST_DEG, ARC_MOST_DEG } from '../../../views/instrument/drum-pose.js';
 import { readingDegrees } from '../../../views/instrument/instrument-data.js';
-import { instrumentSvg } from '../../../views/instrument/instrument-svg.js';
-import { readingWords } from '../../../views/instrument/instrument-view.js';
+import { drawingLayout, instrumentSvg } from '../../../views/instrument/instrument-svg.js';
+import { readingTable, readingWords } from '../../../views/instrument/instrument-view.js';
 import { readingText } from '../../../views/instrument/misreading.js';
 import { h } from '../dom.js';
+import { plainTable } from '../plain-table.js';
 import { svgElement } from '../svg-dom.js';
 import type { Services } from '../view.js';
 
@@ -23,6 +25,7 @@ export class DrawnSextant {
   readonly element = h('div', { class: 'ch-sextant' });
   private close = false;
   private width = 0;
+  private drawnWidth = 720;
   private readonly resize = new ResizeObserver(() => {
     if (Math.abs(this.element.clientWidth - this.width) > 8) this.draw();
   });
@@ -54,8 +57,8 @@ export class DrawnSextant {
 
   private draw(): void {
     this.width = this.element.clientWidth;
-    const width = Math.max(280, Math.min(760, this.width || 720));
     const { close, isTold } = this;
+    const width = (this.drawnWidth = Math.max(280, Math.min(760, this.width || 720)));
     this.element.replaceChildren(
       svgElement(instrumentSvg(this.readingDeg, { width, isClose: close, isTold })),
     );
@@ -64,6 +67,23 @@ export class DrawnSextant {
   private turn(tenths: number): void {
     const at = (Math.round(this.readingDeg * 600) + tenths) / 600;
     this.onTurn?.(Math.min(ARC_MOST_DEG, Math.max(ARC_LEAST_DEG, at)));
+  }
+
+  /** The reading under the pointer, or null where the pointer is not on the picture of the frame. */
+  private armAt(event: PointerEvent, anywhere = false): number | null {
+    const box = this.svg?.getBoundingClientRect();
+    if (!box || box.width === 0) return null;
+    const { frame } = drawingLayout(this.drawnWidth);
+    const scale = this.drawnWidth / box.width;
+    const [x, y] = [(event.clientX - box.left) * scale, (event.clientY - box.top) * scale];
+    if (!anywhere && (x > frame.width || y > frame.height)) return null;
+    return frameReadingAt(x, y, frame);
+  }
+
+  /** The arm let go of the worm moves by whole teeth, a degree each: the drum stays as it is. */
+  private swing(event: PointerEvent): void {
+    const target = this.armAt(event, true);
+    if (target !== null) this.turn(Math.round(target - this.readingDeg) * 600);
   }
 
   private listen(): void {
@@ -81,10 +101,13 @@ export class DrawnSextant {
     element.addEventListener('pointerdown', (down) => {
       const from = { y: down.clientY, at: this.readingDeg };
       element.setPointerCapture(down.pointerId);
+      const byArm = this.armAt(down) !== null;
       const move = (event: PointerEvent) => {
+        if (byArm) return this.swing(event);
         const minutes = (event.clientY - from.y) / (PX_PER_MINUTE * (this.close ? 2 : 1));
         this.turn(Math.round((from.at - this.readingDeg) * 600 + minutes * 10));
       };
+      if (byArm) this.swing(down);
       const end = () => element.removeEventListener('pointermove', move);
       element.addEventListener('pointermove', move);
       element.addEventListener('pointerup', end, { once: true });
@@ -96,9 +119,11 @@ export class DrawnSextant {
 /** The reading pane: the sextant, what is read where, and ways to set it. */
 export function readerPane(
   readingDeg: number,
-  { t }: Services,
+  services: Services,
   onTurn: (readingDeg: number) => void,
 ): { element: HTMLElement; sextant: DrawnSextant; show(readingDeg: number): void } {
+  const { t } = services;
+  const table = h('div', { class: 'ch-tables' });
   const words = h('p', { class: 'ch-result', 'aria-live': 'polite' });
   const field = h('input', { type: 'text', size: 22, 'aria-label': t('Set the reading') });
   const complaint = h('p', { class: 'ch-flag', hidden: true, role: 'alert' });
@@ -106,6 +131,7 @@ export function readerPane(
   const show = (at: number) => {
     sextant.show(at);
     words.textContent = readingWords(at);
+    table.replaceChildren(plainTable(readingTable(at), services));
     sextant.element.setAttribute('aria-valuetext', readingText(at));
     sextant.element.setAttribute('aria-valuenow', at.toFixed(3));
     sextant.element.setAttribute('aria-valuemin', String(ARC_LEAST_DEG));
@@ -145,10 +171,10 @@ export function readerPane(
       'span',
       { class: 'ch-sub' },
       t(
-        'Drag the drum, or use the arrow keys: up and down a tenth, left and right a minute, page keys a degree.',
+        'Drag the arm by whole degrees or the drum by tenths, or use the arrow keys: up and down a tenth, left and right a minute, page keys a degree.',
       ),
     ),
   );
   show(readingDeg);
-  return { element: h('div', {}, words, sextant.element, row, complaint), sextant, show };
+  return { element: h('div', {}, words, sextant.element, row, complaint, table), sextant, show };
 }

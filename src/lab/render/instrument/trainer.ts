@@ -1,6 +1,6 @@
-import { seededRandom } from '../../../core/fix/random.js';
 import { readingDegrees } from '../../../views/instrument/instrument-data.js';
 import { judgeReading, type MisreadingKind } from '../../../views/instrument/misreading.js';
+import { trainerReading } from '../../../views/instrument/trainer-reading.js';
 import { h } from '../dom.js';
 import type { Services } from '../view.js';
 import { keep, kept } from './keep.js';
@@ -18,29 +18,16 @@ const KINDS: readonly MisreadingKind[] = [
   'vernier line',
   'other',
 ];
-const PROGRESS = 'sextant-trainer';
+const progressKey = (seed: number) => `sextant-trainer:${seed}`;
+const answers = (progress: Progress) => Object.values(progress).reduce((a, b) => a + b, 0);
 
-function keptProgress(): Progress {
-  const found = kept(PROGRESS);
+function keptProgress(seed: number): Progress {
+  const found = kept(progressKey(seed));
   if (typeof found !== 'object' || found === null) return {};
   const entries = KINDS.map((kind) => [kind, (found as Record<string, unknown>)[kind]] as const);
   return Object.fromEntries(
     entries.filter(([, n]) => Number.isSafeInteger(n) && (n as number) > 0),
   );
-}
-
-/** The n-th reading of a seed: a third at the turn of the drum, one in eight off the arc. */
-export function trainerReading(seed: number, n: number): number {
-  const random = seededRandom(seed * 7919 + n);
-  if (random.uniform() < 1 / 8) return -(1 + random.below(280)) / 600;
-  const degree = random.below(118);
-  const turn = random.uniform() < 1 / 3;
-  const tenth = turn
-    ? random.below(2)
-      ? 540 + random.below(60)
-      : random.below(60)
-    : random.below(600);
-  return degree + tenth / 600;
 }
 
 /** Read it yourself: a sextant, an answer, and the name of the misreading. */
@@ -49,8 +36,9 @@ export function trainerPane(
   { t }: Services,
   onChange: () => void,
 ): { element: HTMLElement; dispose(): void; progress(): Progress } {
-  let n = 0;
-  let progress = keptProgress();
+  let progress = keptProgress(seed);
+  // Who comes back goes on with the reading after the last that was answered.
+  let n = answers(progress);
   let shown = trainerReading(seed, n);
   const sextant = new DrawnSextant(shown, false);
   const field = h('input', {
@@ -62,7 +50,7 @@ export function trainerPane(
   const verdict = h('p', { class: 'ch-verdict', 'aria-live': 'polite' });
   const tally = h('p', { class: 'ch-sub' });
   const showTally = () => {
-    const all = Object.values(progress).reduce((a, b) => a + b, 0);
+    const all = answers(progress);
     const slips = KINDS.slice(1).flatMap((kind) =>
       progress[kind] ? [`${t(kind)} ${progress[kind]}`] : [],
     );
@@ -78,7 +66,7 @@ export function trainerPane(
       verdict.className = kind === 'right' ? 'ch-verdict' : 'ch-verdict ch-flag';
       if (!answered) progress = { ...progress, [kind]: (progress[kind] ?? 0) + 1 };
       answered = true;
-      keep(PROGRESS, progress);
+      keep(progressKey(seed), progress);
       showTally();
       onChange();
     } catch (error) {
@@ -86,14 +74,22 @@ export function trainerPane(
       verdict.textContent = error instanceof Error ? error.message : String(error);
     }
   };
-  const next = () => {
-    shown = trainerReading(seed, (n += 1));
+  const next = (to = n + 1) => {
+    n = to;
+    shown = trainerReading(seed, n);
     answered = false;
     field.value = '';
     verdict.textContent = '';
     verdict.className = 'ch-verdict';
     sextant.show(shown);
     field.focus();
+  };
+  const afresh = () => {
+    progress = {};
+    keep(progressKey(seed), progress);
+    showTally();
+    next(0);
+    onChange();
   };
   const close = h('button', { type: 'button', 'aria-pressed': 'false' }, t('Close to the vernier'));
   close.addEventListener('click', () => {
@@ -115,12 +111,17 @@ export function trainerPane(
       { class: 'ch-bar-row' },
       h('label', {}, `${t('Your reading')} `, field),
       h('button', { type: 'button', onclick: judge }, t('Judge it')),
-      h('button', { type: 'button', onclick: next }, t('Next')),
+      h('button', { type: 'button', onclick: () => next() }, t('Next')),
       close,
       h('span', { class: 'ch-sub' }, t('Off the arc, write it so: 1.4′ off the arc.')),
     ),
     verdict,
     tally,
+    h(
+      'button',
+      { type: 'button', class: 'ch-screen', onclick: afresh },
+      t('Start the count afresh'),
+    ),
   );
   return { element, dispose: () => sextant.dispose(), progress: () => progress };
 }
