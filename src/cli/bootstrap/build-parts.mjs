@@ -64,6 +64,9 @@ async function makeWith(module, name, context) {
   await functions[name](context);
 }
 
+/** Settles when the types have been made, if they are being made: another part reads them. */
+let typesMade = Promise.resolve();
+
 /** @type {Part[]} */
 export const PARTS = [
   {
@@ -85,7 +88,7 @@ export const PARTS = [
     inputs: [...LIBRARY, 'src/index.ts', 'tsconfig.json', 'tsconfig.types.json'],
     entry: 'src/index.ts',
     product: 'dist/types/index.d.ts',
-    make: makeTypes,
+    make: () => (typesMade = makeTypes()),
   },
   {
     name: 'kernel',
@@ -100,6 +103,22 @@ export const PARTS = [
     entry: 'src/lab/build.mjs',
     product: 'dist/labextension',
     make: (context) => makeWith('src/lab/build.mjs', 'buildLab', context),
+  },
+  {
+    name: 'kernel in the page',
+    inputs: [
+      ...LIBRARY,
+      'src/browser.ts',
+      'src/kernel',
+      'src/lab/lite-kernel',
+      'src/lab/remote.ts',
+    ],
+    entry: 'src/lab/lite-kernel/build.mjs',
+    product: 'dist/lite-kernel',
+    make: async (context) => {
+      await typesMade;
+      await makeWith('src/lab/lite-kernel/build.mjs', 'buildLiteKernel', context);
+    },
   },
   {
     name: 'published pages',
