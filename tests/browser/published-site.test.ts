@@ -32,6 +32,12 @@ let browser: Browser;
 const missing: string[] = [];
 
 beforeAll(async () => {
+  if (!fs.existsSync(path.join(ROOT, 'dist', 'lite-kernel'))) {
+    const { buildLiteKernel } = (await import(
+      path.join(ROOT, 'src', 'lab', 'lite-kernel', 'build.mjs')
+    )) as { buildLiteKernel(): Promise<unknown> };
+    await buildLiteKernel();
+  }
   home = fs.mkdtempSync(path.join(os.tmpdir(), 'site-'));
   const out = path.join(home, 'class');
   await publish(
