@@ -34,6 +34,21 @@ test('a rejected sight is compared with the fix of the others', () => {
   expect(model.with({ off: [key] }).fix?.position.latDeg).toBeCloseTo(others.position.latDeg, 9);
 });
 
+test('ticks of altitude are whole degrees or minutes, few enough to read, and hold all points', () => {
+  for (const count of [12, 4, 1]) {
+    const points = data.points.slice(0, count);
+    const { layout } = residualFigure(points, { axis: 'altitude', isStandardised: false });
+    const { tickvals, ticktext } = layout['xaxis'] as { tickvals: number[]; ticktext: string[] };
+    expect(tickvals.length).toBeLessThanOrEqual(10);
+    expect(Math.min(...points.map((p) => p.altitudeDeg))).toBeGreaterThanOrEqual(tickvals[0]!);
+    expect(Math.max(...points.map((p) => p.altitudeDeg))).toBeLessThanOrEqual(tickvals.at(-1)!);
+    tickvals.forEach((v, i) => {
+      const [, degrees, minutes = '0'] = /^(\d+)°(?:(\d\d)′)?$/.exec(ticktext[i]!)!;
+      expect(v).toBeCloseTo(Number(degrees) + Number(minutes) / 60, 9);
+    });
+  }
+});
+
 test('the figure has its axes named with their units and a point for every sight', () => {
   for (const axis of ['time', 'altitude', 'azimuth', 'observer'] as const) {
     const { data: traces, layout } = residualFigure(data.points, { axis, isStandardised: false });

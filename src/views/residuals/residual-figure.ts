@@ -17,7 +17,7 @@ const AXES: Readonly<
   Record<ResidualAxis, { title: string; of: (p: ResidualPoint) => number | string }>
 > = {
   time: { title: 'Time, UTC', of: (p) => iso(p.timeMs) },
-  altitude: { title: 'Observed altitude, degrees', of: (p) => p.altitudeDeg },
+  altitude: { title: 'Observed altitude, degrees and minutes', of: (p) => p.altitudeDeg },
   azimuth: { title: 'Azimuth, degrees true', of: (p) => p.azimuthDeg },
   observer: { title: 'Observer', of: (p) => p.observer || 'not noted' },
 };
@@ -40,13 +40,30 @@ const hover = (p: ResidualPoint) =>
 
 const TIME_AXIS = { type: 'date', tickformat: '%H:%M\n%-d %b %Y' };
 
-function axisLayout(axis: ResidualAxis): Record<string, unknown> {
+const ALTITUDE_STEPS_ARCMIN = [1, 2, 5, 10, 20, 30, 60, 120, 300, 600, 1200];
+const MOST_TICKS = 8;
+
+/** Ticks at whole minutes or degrees over the altitudes there are, in degrees and minutes. */
+function altitudeTicks(points: readonly ResidualPoint[]) {
+  const minutes = points.map((p) => p.altitudeDeg * 60);
+  const [low, high] = [Math.min(...minutes), Math.max(...minutes)];
+  const step = ALTITUDE_STEPS_ARCMIN.find((s) => (high - low) / s < MOST_TICKS) ?? 1200;
+  const count = Math.floor(high / step) - Math.ceil(low / step) + 3;
+  const tickvals = Array.from(
+    { length: count },
+    (_, i) => ((Math.ceil(low / step) - 1 + i) * step) / 60,
+  );
+  const ticktext = tickvals.map((v) => (step % 60 === 0 ? `${v}°` : formatAngle(v, 0)));
+  return { tickvals, ticktext };
+}
+
+function axisLayout(axis: ResidualAxis, points: readonly ResidualPoint[]): Record<string, unknown> {
   const title = { text: AXES[axis].title };
   if (axis === 'azimuth') {
     const tickvals = Array.from({ length: 9 }, (_, i) => i * 45);
     return { title, range: [0, 360], tickvals, ticktext: tickvals.map((v) => formatBearing(v)) };
   }
-  if (axis === 'altitude') return { title, ticksuffix: '°' };
+  if (axis === 'altitude') return points.length ? { title, ...altitudeTicks(points) } : { title };
   return axis === 'observer' ? { title, type: 'category' } : { title, ...TIME_AXIS };
 }
 
@@ -131,7 +148,7 @@ export function residualFigure(
       height: 380,
       margin: { t: 22 },
       showlegend: data.length > 1,
-      xaxis: axisLayout(axis),
+      xaxis: axisLayout(axis, points),
       yaxis: {
         title: {
           text: isStandardised ? 'Residual, standard deviations' : 'Residual, minutes of arc',
