@@ -6,14 +6,14 @@ import type {
   Diagnostic as TslabDiagnostic,
 } from 'tslab/dist/converter.js';
 import {
-  GLOBALS_DECLARATION,
   type Completions,
   type Diagnostic,
   type Inspection,
   type TypeEngine,
 } from '../../cells/index.js';
 
-import { declareAsAny, declareNestedVars, keepDeclared } from './declarations.js';
+import { declareAsAny, declareNestedVars } from './declarations.js';
+import { DeclaredCells, type Given } from './declared-cells.js';
 import { isMisjudged } from './misjudged.js';
 import { installVirtualModules } from './virtual-modules.js';
 
@@ -24,8 +24,8 @@ export class TslabEngine implements TypeEngine {
   readonly #ts = load('@tslab/typescript-for-tslab') as typeof ts;
   readonly #converter: Converter;
   /** Declarations of the names that earlier cells have set. */
-  #declared = GLOBALS_DECLARATION;
-  readonly #checked = new Map<string, string>();
+  readonly #declared: DeclaredCells;
+  #checked: { readonly id: string; readonly given: Given; readonly after: string } | null = null;
 
   constructor() {
     installVirtualModules(this.#ts, process.cwd());
@@ -33,37 +33,28 @@ export class TslabEngine implements TypeEngine {
       createConverter(options: object): Converter;
     };
     this.#converter = createConverter({ isJS: false, isBrowser: false });
-    this.#converter.convert(this.#declared, '');
+    this.#converter.convert('', '');
+    this.#declared = new DeclaredCells(this.#ts);
   }
 
   async check(id: string, source: string): Promise<readonly Diagnostic[]> {
-    const result = this.#convert(withoutExport(source));
+    const given = this.#declared.for(source);
+    const result = this.#convert(given.text, withoutExport(source));
     const diagnostics = merge(result.diagnostics.filter((d) => !isMisjudged(d)));
-    this.#checked.clear();
-    const declarations = declareNestedVars(
-      this.#ts,
-      source,
-      result.declOutput ?? declareAsAny(this.#ts, source, this.#declared),
-    );
-    this.#checked.set(id, declarations);
+    const output = result.declOutput ?? declareAsAny(this.#ts, source, given.text);
+    this.#checked = { id, given, after: declareNestedVars(this.#ts, source, output) };
     return diagnostics.map((d) => inside(toDiagnostic(d), source));
   }
 
   async commit(id: string, names: readonly string[] | 'all'): Promise<void> {
-    const declarations = this.#checked.get(id);
-    if (declarations === undefined) return;
-    this.#declared =
-      names === 'all'
-        ? declarations
-        : keepDeclared(this.#ts, declarations, this.#declared, new Set(names));
+    if (this.#checked?.id !== id) return;
+    this.#declared.replace(this.#checked.given, this.#checked.after, names);
+    this.#checked = null;
   }
 
   async complete(source: string, offset: number): Promise<Completions> {
-    const { start, end, candidates, original } = this.#converter.complete(
-      this.#declared,
-      source,
-      offset,
-    );
+    const all = this.#declared.all;
+    const { start, end, candidates, original } = this.#converter.complete(all, source, offset);
     const kinds = new Map(original?.entries.map((e) => [e.name, e.kind as string]));
     return {
       start,
@@ -73,7 +64,7 @@ export class TslabEngine implements TypeEngine {
   }
 
   async inspect(source: string, offset: number): Promise<Inspection | null> {
-    const info = this.#converter.inspect(this.#declared, source, offset);
+    const info = this.#converter.inspect(this.#declared.all, source, offset);
     if (!info) return null;
     const text = (parts: readonly { text: string }[] | undefined) =>
       (parts ?? []).map((p) => p.text).join('');
@@ -85,9 +76,9 @@ export class TslabEngine implements TypeEngine {
   }
 
   /** tslab's emit throws on a few cells that its checker passes; such a cell has no declarations. */
-  #convert(source: string): Pick<ConvertResult, 'diagnostics' | 'declOutput'> {
+  #convert(before: string, source: string): Pick<ConvertResult, 'diagnostics' | 'declOutput'> {
     try {
-      return this.#converter.convert(this.#declared, source);
+      return this.#converter.convert(before, source);
     } catch {
       return { diagnostics: [] };
     }

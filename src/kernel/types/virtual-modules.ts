@@ -1,7 +1,11 @@
 import fs from 'node:fs';
 import path from 'node:path';
 import type ts from 'typescript';
+import { GLOBALS_DECLARATION } from '../../cells/index.js';
 import { packageRoot } from '../modules/package-root.js';
+
+/** What the kernel adds to the global scope is declared behind Node's own: read once, not with each cell. */
+const NODE_TYPES = /@types\/node\/(ts[\d.]+\/)?index\.d\.ts$/;
 
 /**
  * Lets the type engine find our own library, and the packages that come with it, from notebooks in
@@ -26,7 +30,10 @@ export function installVirtualModules(TS: typeof ts, cwd: string): void {
     return path.join(modulesFolder(rest), rest);
   };
   sys.fileExists = (file) => real.fileExists(place(file));
-  sys.readFile = (file, encoding) => withTypesField(file, real.readFile(place(file), encoding));
+  sys.readFile = (file, encoding) => {
+    const text = withTypesField(file, real.readFile(place(file), encoding));
+    return text !== undefined && NODE_TYPES.test(file) ? text + GLOBALS_DECLARATION : text;
+  };
   sys.directoryExists = (folder) => real.directoryExists(place(folder));
   // Only Node's own types are taken in without being imported: each further package costs time.
   sys.getDirectories = (folder) =>
