@@ -1,0 +1,89 @@
+import path from 'node:path';
+import { describe, expect, test } from 'vitest';
+import { notebookText, runNotebook, type Notebook } from '../../src/kernel/index.js';
+import { ROOT } from '../../src/cli/bootstrap/paths.mjs';
+import { builtKernel } from './support/built-kernel.js';
+
+const code = (source: string, tags: string[] = []) => ({
+  cell_type: 'code' as const,
+  source,
+  metadata: { tags },
+});
+const notebook = (...cells: ReturnType<typeof code>[]): Notebook => ({
+  nbformat: 4,
+  nbformat_minor: 4,
+  metadata: {},
+  cells,
+});
+
+async function run(source: Notebook, options = {}) {
+  const { dist } = await builtKernel();
+  const program = path.join(dist, 'kernel', 'runner.js');
+  return runNotebook(source, { cwd: ROOT, program, ...options });
+}
+
+describe('a notebook without Jupyter', () => {
+  test('gets its outputs in format 4.5 and the source stays as it was', async () => {
+    const source = notebook(
+      code('console.log("a"); console.log("b"); 6 * 7'),
+      code('display("v", { id: "k" })'),
+      code('display.update("k", "w")'),
+    );
+    const { notebook: made, failure } = await run(source);
+    expect(failure).toBeNull();
+    expect(source.cells[0]).not.toHaveProperty('outputs');
+    expect(made.nbformat_minor).toBe(5);
+    expect(made.cells[0]?.outputs).toEqual([
+      { output_type: 'stream', name: 'stdout', text: ['a\n', 'b\n'] },
+      {
+        output_type: 'execute_result',
+        execution_count: 1,
+        data: { 'text/plain': ['42'] },
+        metadata: {},
+      },
+    ]);
+    expect(made.cells[1]?.outputs?.[0]).toMatchObject({ data: { 'text/plain': ["'w'"] } });
+    expect(JSON.parse(notebookText(made))).toEqual(made);
+  });
+
+  test('stops at the cell that fails, unless its tag or an option says otherwise', async () => {
+    const cells = [
+      code('throw new Error("expected")', ['raises-exception']),
+      code('nowhere'),
+      code('1'),
+    ];
+    const stopped = await run(notebook(...cells));
+    expect(stopped.failure).toMatchObject({ number: 2, error: { ename: 'TypeCheckError' } });
+    expect(stopped.notebook.cells[2]?.outputs).toEqual([]);
+    const whole = await run(notebook(...cells), { allowErrors: true });
+    expect(whole.failure).toBeNull();
+    expect(whole.notebook.cells[2]?.execution_count).toBe(3);
+  });
+
+  test('takes other values for its parameters', async () => {
+    const cells = [code('let heightM = 2.6', ['parameters']), code('heightM * 2')];
+    const { notebook: made } = await run(notebook(...cells), { parameters: { heightM: 4 } });
+    expect(made.cells.map((c) => c.metadata.tags?.[0])).toEqual([
+      'parameters',
+      'injected-parameters',
+      undefined,
+    ]);
+    expect(made.cells[2]?.outputs?.[0]).toMatchObject({ data: { 'text/plain': ['8'] } });
+    await expect(run(notebook(), { parameters: { '2x': 1 } })).rejects.toThrow('“2x”');
+  });
+
+  test('a cell that takes too long or ends its process is an error of that cell', async () => {
+    const slow = await run(notebook(code('await new Promise(() => {})')), { timeoutMs: 500 });
+    expect(slow.failure?.error.evalue).toContain('did not end within 0.5 s');
+    const dead = await run(notebook(code('process.exit(3)')));
+    expect(dead.failure?.error).toMatchObject({
+      ename: 'DeadKernel',
+      evalue: expect.stringContaining('code 3'),
+    });
+  });
+
+  test('says what is wrong with a file that is no notebook', async () => {
+    await expect(runNotebook({ nbformat: 4 })).rejects.toThrow('is not a notebook');
+    await expect(runNotebook({ nbformat: 3, cells: [] })).rejects.toThrow('notebook format 3');
+  });
+}, 120_000);

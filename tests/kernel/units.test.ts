@@ -1,0 +1,56 @@
+import { expect, test } from 'vitest';
+import { toCodePoints, toUnits } from '../../src/kernel/front/code-points.js';
+import { addressOf, type Connection } from '../../src/kernel/front/connection.js';
+import { History } from '../../src/kernel/front/history.js';
+import { isComplete } from '../../src/kernel/front/is-complete.js';
+import { isLocalPath } from '../../src/kernel/modules/local-path.js';
+
+test('local paths of Windows, macOS and Linux are told from package names', () => {
+  const local = [
+    './a',
+    '../a.ts',
+    '.',
+    '/Users/a/b.ts',
+    'C:\\notes\\a.ts',
+    'd:/a.ts',
+    '.\\a',
+    'file:///a.ts',
+  ];
+  const names = [
+    'arquero',
+    'node:fs',
+    '@scope/a',
+    'a/b',
+    'cocked-hat',
+    'https://host/a.js',
+    '.hidden',
+  ];
+  expect(local.filter((p) => !isLocalPath(p))).toEqual([]);
+  expect(names.filter(isLocalPath)).toEqual([]);
+});
+
+test('positions go from code points to UTF-16 units and back', () => {
+  const text = 'a🧭b°';
+  expect([0, 1, 2, 3, 4].map((n) => toUnits(text, n))).toEqual([0, 1, 3, 4, 5]);
+  expect([0, 1, 3, 4, 5].map((n) => toCodePoints(text, n))).toEqual([0, 1, 2, 3, 4]);
+});
+
+test('both transports of the connection file make addresses', () => {
+  const connection = { transport: 'tcp', ip: '127.0.0.1' } as Connection;
+  expect(addressOf(connection, 5555)).toBe('tcp://127.0.0.1:5555');
+  expect(addressOf({ ...connection, transport: 'ipc', ip: '/run/k' }, 2)).toBe('ipc:///run/k-2');
+});
+
+test('an open block asks for an indented line, a wrong one for none', () => {
+  expect(isComplete('for (const a of b) {')).toEqual({ status: 'incomplete', indent: '  ' });
+  expect(isComplete('const a: number = 1')).toEqual({ status: 'complete' });
+  expect(isComplete(') (')).toEqual({ status: 'invalid' });
+});
+
+test('history finds by place and by pattern', () => {
+  const history = new History();
+  ['a = 1', 'b = 2', 'a = 1'].forEach((line, i) => history.add(i + 1, line));
+  expect(history.find({ hist_access_type: 'tail', n: 1 })).toEqual([[1, 3, 'a = 1']]);
+  expect(history.find({ hist_access_type: 'range', start: 2, stop: 3 })).toEqual([[1, 2, 'b = 2']]);
+  expect(history.find({ hist_access_type: 'search', pattern: 'a*', unique: true })).toHaveLength(1);
+});
