@@ -1,6 +1,7 @@
 export { CellSession, type Outcome, type SessionOptions } from './session/cell-session.js';
 export type { CellHost, Run } from './session/host.js';
 export type { CellEvent, CommContent } from './session/events.js';
+export { CurrentRun } from './session/current-run.js';
 export { limitOutput } from './session/output-limit.js';
 export { makeConsole } from './session/console.js';
 export { makeDisplay, type Display, type DisplayOptions } from './session/display.js';
@@ -13,6 +14,7 @@ export { GLOBALS_DECLARATION } from './types/globals-declaration.js';
 export { LateTypeEngine } from './types/late-type-engine.js';
 export { LanguageServiceEngine } from './types/language-service-engine.js';
 export type { TypeMode } from './types/type-mode.js';
+export { inspectionOf } from './types/type-engine.js';
 export type {
   Completion,
   Completions,

@@ -1,3 +1,7 @@
+import { DISPLAY, type MimeBundle } from '../log/display/install-display.js';
+
+export { DISPLAY, type MimeBundle };
+
 /** MIME types of our views; the number is the version of the data format. */
 export const MIME = {
   working: 'application/vnd.cocked-hat.working.v1+json',
@@ -12,12 +16,6 @@ export const MIME = {
 } as const;
 
 export type ViewName = Exclude<keyof typeof MIME, 'plotly'>;
-
-/** What a notebook cell shows: MIME type to content, richest first, always with `text/plain`. */
-export type MimeBundle = Record<string, unknown> & { 'text/plain': string };
-
-/** A kernel that finds this method on a value shows the bundle it returns. */
-export const DISPLAY: unique symbol = Symbol.for('Jupyter.display') as never;
 
 /** Something that shows itself in a notebook. */
 export interface Displayable {

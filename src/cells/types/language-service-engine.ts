@@ -2,7 +2,13 @@ import type ts from 'typescript';
 import { cellModule, type CellModule, type Origin } from './cell-module.js';
 import { GLOBALS_DECLARATION } from './globals-declaration.js';
 import { MemoryFiles } from './memory-files.js';
-import type { Completions, Diagnostic, Inspection, TypeEngine } from './type-engine.js';
+import {
+  inspectionOf,
+  type Completions,
+  type Diagnostic,
+  type Inspection,
+  type TypeEngine,
+} from './type-engine.js';
 
 const LIB = '/lib/lib.es2022.d.ts';
 const GLOBALS = '/globals.d.ts';
@@ -88,14 +94,7 @@ export class LanguageServiceEngine implements TypeEngine {
 
   async inspect(source: string, offset: number): Promise<Inspection | null> {
     const info = this.#service.getQuickInfoAtPosition(this.#ask(source), offset);
-    if (!info) return null;
-    const text = (parts: readonly { text: string }[] | undefined) =>
-      (parts ?? []).map((p) => p.text).join('');
-    return {
-      signature: text(info.displayParts),
-      documentation: text(info.documentation),
-      tags: (info.tags ?? []).map((tag) => ({ name: tag.name, text: text(tag.text) })),
-    };
+    return info ? inspectionOf(info) : null;
   }
 
   #ask(source: string): string {

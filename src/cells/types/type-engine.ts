@@ -42,3 +42,21 @@ export interface TypeEngine {
   complete(source: string, offset: number): Promise<Completions>;
   inspect(source: string, offset: number): Promise<Inspection | null>;
 }
+
+interface DisplayParts {
+  readonly displayParts?: readonly { readonly text: string }[] | undefined;
+  readonly documentation?: readonly { readonly text: string }[] | undefined;
+  readonly tags?:
+    | readonly { readonly name: string; readonly text?: readonly { readonly text: string }[] }[]
+    | undefined;
+}
+
+/** What TypeScript tells of a name, whichever version tells it. */
+export function inspectionOf({ displayParts, documentation, tags = [] }: DisplayParts): Inspection {
+  const text = (parts: readonly { text: string }[] = []) => parts.map((p) => p.text).join('');
+  return {
+    signature: text(displayParts),
+    documentation: text(documentation),
+    tags: tags.map((tag) => ({ name: tag.name, text: text(tag.text) })),
+  };
+}

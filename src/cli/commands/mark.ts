@@ -1,9 +1,10 @@
 import fs from 'node:fs';
-import { markClass, PublishError } from '../../publish/index.js';
+import { markClass } from '../../publish/index.js';
 import type { Command, Given } from '../command.js';
-import { JobError, UsageError } from '../errors.js';
+import { UsageError } from '../errors.js';
 import { findNotebooks } from '../notebooks/index.js';
 import type { Terminal } from '../terminal.js';
+import { publishFailure } from '../publish-failure.js';
 
 const SHOWN_SLIPS = 5;
 
@@ -33,10 +34,7 @@ async function run({ values, positionals }: Given, terminal: Terminal): Promise<
       terminal.say(`  ${students.length} × ${slip} (${line})`);
     return 0;
   } catch (error) {
-    if (error instanceof PublishError)
-      throw new JobError(error.message, error.remedy, { cause: error });
-    if (error instanceof RangeError) throw new JobError(error.message, 'nothing was written');
-    throw error;
+    throw publishFailure(error);
   }
 }
 

@@ -3,14 +3,14 @@ import {
   FORMS,
   PAPER_SIZES,
   publish as publishNotebooks,
-  PublishError,
   type Form,
   type PaperSize,
 } from '../../publish/index.js';
 import type { Command, Given } from '../command.js';
-import { JobError, UsageError } from '../errors.js';
+import { UsageError } from '../errors.js';
 import { findNotebooks } from '../notebooks/index.js';
 import type { Terminal } from '../terminal.js';
+import { publishFailure } from '../publish-failure.js';
 
 function readForms(words: readonly string[] | undefined): readonly Form[] | undefined {
   if (!words || words.length === 0) return undefined;
@@ -68,10 +68,7 @@ async function run({ values, positionals }: Given, terminal: Terminal): Promise<
     );
     return 0;
   } catch (error) {
-    if (error instanceof PublishError)
-      throw new JobError(error.message, error.remedy, { cause: error });
-    if (error instanceof RangeError) throw new JobError(error.message, 'nothing was written');
-    throw error;
+    throw publishFailure(error);
   }
 }
 

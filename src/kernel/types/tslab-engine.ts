@@ -6,6 +6,7 @@ import type {
   Diagnostic as TslabDiagnostic,
 } from 'tslab/dist/converter.js';
 import {
+  inspectionOf,
   type Completions,
   type Diagnostic,
   type Inspection,
@@ -65,14 +66,7 @@ export class TslabEngine implements TypeEngine {
 
   async inspect(source: string, offset: number): Promise<Inspection | null> {
     const info = this.#converter.inspect(this.#declared.all, source, offset);
-    if (!info) return null;
-    const text = (parts: readonly { text: string }[] | undefined) =>
-      (parts ?? []).map((p) => p.text).join('');
-    return {
-      signature: text(info.displayParts),
-      documentation: text(info.documentation),
-      tags: (info.tags ?? []).map((tag) => ({ name: tag.name, text: text(tag.text) })),
-    };
+    return info ? inspectionOf(info) : null;
   }
 
   /** tslab's emit throws on a few cells that its checker passes; such a cell has no declarations. */

@@ -1,21 +1,24 @@
-import { limitOutput, type CellEvent, type CellHost, type Run } from '../../cells/index.js';
+import {
+  CurrentRun,
+  limitOutput,
+  type CellEvent,
+  type CellHost,
+  type Run,
+} from '../../cells/index.js';
 
 /** Modules that cells in a page can import: they are loaded with the page or not at all. */
 export type Modules = Readonly<Record<string, () => object | Promise<object>>>;
 
 /** Runs cells in a Web Worker. */
-export class WorkerHost implements CellHost {
+export class WorkerHost extends CurrentRun implements CellHost {
   readonly meta = Object.freeze({ url: 'page:cell.ts' });
   readonly emit: CellHost['emit'];
-  #current: Run | undefined;
-  #latest: Run | undefined;
-  /** Finds the run that a stack trace belongs to. */
-  runOfStack: (stack: string) => Run | undefined = () => undefined;
 
   constructor(
     private readonly modules: Modules,
     send: (event: CellEvent, run: Run | undefined) => void,
   ) {
+    super();
     this.emit = limitOutput(send);
   }
 
@@ -31,31 +34,4 @@ export class WorkerHost implements CellHost {
       `the module '${specifier}' is not in this page; a notebook in the page can import ${known}`,
     );
   }
-
-  inRun<T>(run: Run, body: () => T): T {
-    const outer = this.#current;
-    this.#current = run;
-    this.#latest = run;
-    try {
-      return body();
-    } finally {
-      this.#current = outer;
-    }
-  }
-
-  currentRun(): Run | undefined {
-    return this.#current ?? this.runOfStack(callStack()) ?? this.#latest;
-  }
-}
-
-/** Frames of the stack, as many as it takes to reach the cell that awaits. */
-const FRAMES = 50;
-
-function callStack(): string {
-  const errors = Error as ErrorConstructor & { stackTraceLimit?: number };
-  const limit = errors.stackTraceLimit ?? 10;
-  errors.stackTraceLimit = FRAMES;
-  const { stack = '' } = new Error();
-  errors.stackTraceLimit = limit;
-  return stack;
 }

@@ -1,3 +1,4 @@
+import { escapeHtml } from './escape-html.js';
 import type { LogTableData } from './log-table.js';
 
 const headOf = (c: LogTableData['columns'][number]) => (c.unit ? `${c.head} (${c.unit})` : c.head);
@@ -48,11 +49,3 @@ export function htmlTable(data: LogTableData, most = 50): string {
   const caption = notes ? `<caption>${escapeHtml(notes)}</caption>` : '';
   return `<table class="cocked-hat-log">${caption}<thead><tr>${head}</tr></thead>\n<tbody>\n${body}\n</tbody></table>`;
 }
-
-const ESCAPES: Readonly<Record<string, string>> = {
-  '&': '&amp;',
-  '<': '&lt;',
-  '>': '&gt;',
-  '"': '&quot;',
-};
-export const escapeHtml = (text: string): string => text.replace(/[&<>"]/g, (c) => ESCAPES[c] ?? c);

@@ -1,5 +1,5 @@
 import type { ReportSection } from '../analysis/passage-report.js';
-import { escapeHtml } from './plain-table.js';
+import { escapeHtml } from './escape-html.js';
 
 /** Sections of sentences and tables as HTML without styles or script. */
 export function reportHtml(sections: readonly ReportSection[]): string {
