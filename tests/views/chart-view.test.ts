@@ -70,3 +70,30 @@ test('data of a fix that cannot be are refused', () => {
   expect(broken((d) => (d.options['level'] = 7))).toThrow(/level|probability/i);
   expect(broken((d) => delete d.options['at'])).toThrow(/time/);
 });
+
+test('a single line and parallel lines give an estimated position, drawn as a square', () => {
+  const round = sampleRound();
+  const dr = position('18°44.6′ S', '000°27.1′ W');
+  const cross = fix(round, { dr });
+  const single = fix(round.slice(0, 1), { dr });
+  const parallel = fix(
+    [round[0]!, round[0]!].map((o, i) => ({ ...o, body: `${o.body} ${i}` })),
+    {
+      dr,
+    },
+  );
+  expect([cross, single, parallel].map((f) => f.kind)).toEqual([
+    'fix',
+    'estimated position',
+    'estimated position',
+  ]);
+  for (const [found, word, symbol] of [
+    [cross, 'Fix, 14 May 2027', 'circle-open-dot'],
+    [single, 'Estimated position, 14 May 2027', 'square-open-dot'],
+  ] as const) {
+    const bundle = chartBundle(found);
+    expect(bundle['text/html']).toContain(word);
+    expect((bundle['text/html'] as string).includes('ch-ep')).toBe(found === single);
+    expect(JSON.stringify(bundle[MIME.plotly])).toContain(symbol);
+  }
+});

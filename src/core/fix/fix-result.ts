@@ -126,6 +126,14 @@ export class Fix {
   static partsOf(fix: Fix): FixParts {
     return fix.#parts;
   }
+  /**
+   * `fix` where the lines cross; `estimated position` for a single line or lines that run parallel: the position is then
+   * the point nearest the DR (or the best with the DR's own weight), which a chart marks with a square.
+   */
+  get kind(): 'fix' | 'estimated position' {
+    const isOpen = this.flags.some((f) => f.code === 'single line' || f.code === 'parallel lines');
+    return isOpen ? 'estimated position' : 'fix';
+  }
   /** The position lines, from the DR (the fix itself when there is none), with where the run carries them. */
   get lines(): readonly FixLine[] {
     this.#lines ??= linesOf(this.#parts, this.dr ?? this.position);
@@ -176,7 +184,7 @@ export class Fix {
     return {
       type: 'FeatureCollection',
       features: [
-        point(this.position, 'fix'),
+        point(this.position, this.kind),
         ...(this.dr ? [point(this.dr, 'DR')] : []),
         ...this.lines.map((l) => l.toGeoJson()),
         this.region().toGeoJson(),

@@ -63,9 +63,13 @@ export function chartFigure(scene: ChartScene): PlotlyFigure {
       : []),
     ...(scene.fix
       ? [
-          trace(`Fix ${scene.fix.label}`, [scene.fix.place], {
+          trace(`${scene.fix.isEstimate ? '' : 'Fix '}${scene.fix.label}`, [scene.fix.place], {
             mode: 'markers',
-            marker: { symbol: 'circle-open-dot', size: 15, line: { width: 2 } },
+            marker: {
+              symbol: scene.fix.isEstimate ? 'square-open-dot' : 'circle-open-dot',
+              size: 15,
+              line: { width: 2 },
+            },
           }),
         ]
       : []),

@@ -48,6 +48,13 @@ function footOf(line: FixLine | undefined, run: readonly Run[]): Pick<ChartLine,
   return moved ? { foot: { taken, carried: moved } } : {};
 }
 
+/** Where the fix is marked, and as what. */
+function fixMark(found: Fix): NonNullable<ChartScene['fix']> {
+  const isEstimate = found.kind !== 'fix';
+  const time = `${hhmm(found.instant)} UTC`;
+  return { place: found.position, label: isEstimate ? `EP ${time}` : time, isEstimate };
+}
+
 const hhmm = (instant: Instant): string => instant.toIso().slice(11, 16);
 
 /** The fix of a chart, to be worked out again as the reader changes what it rests on. */
@@ -164,7 +171,7 @@ export class ChartModel {
     return {
       title: found ? fixLabel(found) : '',
       lines: this.lines(settings, off, found),
-      ...(found ? { fix: { place: found.position, label: `${hhmm(this.at)} UTC` } } : {}),
+      ...(found ? { fix: fixMark(found) } : {}),
       ...(region
         ? {
             region: {

@@ -6,7 +6,13 @@ import { landSvg, type Coast } from './land-svg.js';
 import { linePieces, ringPoints } from './line-geometry.js';
 import { band, before, interceptArrow, lineLabel, lineNode, runArrow } from './line-svg.js';
 import { DEFAULT_CHOICES, type ChartChoices, type ChartScene } from './scene.js';
-import { besideLabel, drSymbol, fixSymbol, geographicalPositions } from './symbols-svg.js';
+import {
+  besideLabel,
+  drSymbol,
+  estimateSymbol,
+  fixSymbol,
+  geographicalPositions,
+} from './symbols-svg.js';
 import { project, type Box, type ChartWindow, type Point } from './window.js';
 
 export type { Coast } from './land-svg.js';
@@ -121,7 +127,7 @@ export function chartSvg(
       ...labels,
       drAt && drSymbol(drAt),
       drLabel,
-      fixAt && fixSymbol(fixAt),
+      fixAt && (scene.fix?.isEstimate ? estimateSymbol : fixSymbol)(fixAt),
       fixLabel,
     ),
     edge,

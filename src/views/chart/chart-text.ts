@@ -28,9 +28,9 @@ export function dateText(instant: Instant): string {
   return `${day} ${MONTHS[(month ?? 1) - 1]} ${year}`;
 }
 
-/** `Fix, 14 May 2027, 05:33 UTC`. */
+/** `Fix, 14 May 2027, 05:33 UTC`; `Estimated position, …` where the lines do not cross. */
 export const fixLabel = (fix: Fix): string =>
-  `Fix, ${dateText(fix.instant)}, ${fix.instant.toIso().slice(11, 16)} UTC`;
+  `${fix.kind === 'fix' ? 'Fix' : 'Estimated position'}, ${dateText(fix.instant)}, ${fix.instant.toIso().slice(11, 16)} UTC`;
 
 /** One sight of a fix as a table shows it. */
 export interface FixRow {

@@ -30,7 +30,12 @@ export interface ChartLine {
 export interface ChartScene {
   readonly title: string;
   readonly lines: readonly ChartLine[];
-  readonly fix?: { readonly place: Place; readonly label: string };
+  readonly fix?: {
+    readonly place: Place;
+    readonly label: string;
+    /** The lines do not cross: a square and not a circle. */
+    readonly isEstimate: boolean;
+  };
   /** The region of that probability; a single line has a band, which is not bounded. */
   readonly region?: {
     readonly percent: number;

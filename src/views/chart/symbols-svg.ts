@@ -15,6 +15,24 @@ export function fixSymbol([x, y]: Point): SvgNode {
   );
 }
 
+/** Trade symbol of an estimated position: a square with a dot. */
+export function estimateSymbol([x, y]: Point): SvgNode {
+  return svg(
+    'g',
+    { transform: `translate(${px(x)},${px(y)})`, class: 'ch-ep' },
+    svg('rect', {
+      x: -7,
+      y: -7,
+      width: 14,
+      height: 14,
+      fill: 'none',
+      stroke: ACCENT,
+      'stroke-width': 2,
+    }),
+    svg('circle', { r: 1.9, fill: ACCENT }),
+  );
+}
+
 /** Trade symbol of a dead-reckoning position: a half circle on its place. */
 export function drSymbol([x, y]: Point): SvgNode {
   return svg(
