@@ -128,6 +128,13 @@ export const PARTS = [
     make: (context) => makeWith('src/publish/build.mjs', 'buildPublish', context),
   },
   {
+    name: 'guide',
+    inputs: ['src/guide', 'package.json'],
+    entry: 'src/guide/build.mjs',
+    product: 'dist/guide/index.html',
+    make: (context) => makeWith('src/guide/build.mjs', 'buildGuide', context),
+  },
+  {
     name: 'command line',
     inputs: [...LIBRARY, 'src/index.ts', 'src/kernel', 'src/publish', 'src/cli'],
     entry: 'src/cli/main.ts',

@@ -1,10 +1,11 @@
 /** The commands, in the order in which help lists them. */
 import type { Command } from '../command.js';
 import { doctor } from './doctor.js';
+import { guide } from './guide.js';
 import { mark } from './mark.js';
 import { open } from './open.js';
 import { publish } from './publish.js';
 import { reproduce } from './reproduce.js';
 import { run } from './run.js';
 
-export const COMMANDS: readonly Command[] = [open, run, publish, mark, reproduce, doctor];
+export const COMMANDS: readonly Command[] = [open, run, publish, mark, reproduce, guide, doctor];

@@ -26,6 +26,17 @@ import { Fix, rival } from './fix-result.js';
  * One line gives a band, not a region; parallel, contradictory, doubled or zenith sights give a result whose `flags`
  * say what is wrong. A DR may be hundreds of miles out.
  * @throws OutOfRangeError with no sights, or with a single line and no DR to lay it near
+ * @example
+ * ```ts
+ * import { fix, readText, SightLog } from 'cocked-hat';
+ *
+ * const log = SightLog.fromCsv(await readText('../data/demo/passage.csv'));
+ * const dusk = fix(log.round('2027-05-13 dusk'));
+ * console.log(String(dusk.position), '·', String(dusk.region(0.95)));
+ * ```
+ * ```text
+ * 16°54.9′ S, 004°27.7′ W · 95 % region 0.8 × 0.7 nm (semi-axes), long axis 076°
+ * ```
  */
 export function fix(sights: readonly Observed[], options: FixOptions = {}): Fix {
   const settings = fixSettings(options);

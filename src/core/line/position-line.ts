@@ -128,6 +128,19 @@ export function positionLine(
  * The whole reduction as one working, from the reading to the intercept; the value is the position line.
  * @param position where to compute; the sight's own DR unless told
  * @throws OutOfRangeError when there is no position at all
+ * @example
+ * ```ts
+ * import { position, reduce, sight } from 'cocked-hat';
+ *
+ * const forenoon = sight({
+ *   body: 'Sun', limb: 'lower', reading: '39°13.7′', time: '2027-05-11 09:42:17 UTC',
+ *   eyeHeight: '2.6 m', indexError: '1.4′ off the arc', dr: position('19°31′ S', '001°12′ W'),
+ * });
+ * reduce(forenoon).value.toString()
+ * ```
+ * ```text
+ * 'Sun 09:42:17: 3.1 nm toward 045°'
+ * ```
  */
 export function reduce(
   sight: Observed,

@@ -39,6 +39,15 @@ const ACCURACY_S = 0.02;
  * Rising and setting: upper limb of Sun and Moon on the horizon with 34′ of refraction (Sun: centre 50′ below), the
  * centre of others.
  * @param from start of the window, usually midnight
+ * @example
+ * ```ts
+ * import { Instant, position, riseSet } from 'cocked-hat';
+ *
+ * riseSet('Sun', position('16°50′ S', '004°23′ W'), Instant.utc('2027-05-13 00:00:00 UTC')).sets.map(String)
+ * ```
+ * ```text
+ * [ '2027-05-13 17:54:23 UTC' ]
+ * ```
  */
 export function riseSet(
   body: BodyName,

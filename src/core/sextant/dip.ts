@@ -91,6 +91,18 @@ const round = (value: number, decimals: number) => String(Number(value.toFixed(d
  * Dip: how far the horizon lies below the level through the eye.
  * @returns a working whose value is the correction, to be added (negative); nought, saying so, with an artificial
  * or bubble horizon.
+ * @example
+ * ```ts
+ * import { dip, sight } from 'cocked-hat';
+ *
+ * const seen = sight({
+ *   body: 'Sun', limb: 'lower', reading: '39°13.7′', time: '2027-05-11 09:42:17 UTC', eyeHeight: '2.6 m',
+ * });
+ * dip(seen).value.toString()
+ * ```
+ * ```text
+ * '−0°02.8′'
+ * ```
  */
 export function dip(sight: Sight): Working<Angle> {
   const worked = stagesOf(sight);

@@ -53,6 +53,19 @@ const REFRACTION_MODELS = ['formula', 'integral', 'formula above 10°'] as const
  * Takes down a sight, from what a navigator writes or from a sight's JSON. Texts are kept as typed (`.fields`, `.text`); what is not given and matters is listed in
  * `.assumptions` and shows in the working.
  * @throws EntryError naming the field's mistake and the right form; OutOfRangeError for a number that cannot be.
+ * @example
+ * ```ts
+ * import { position, sight } from 'cocked-hat';
+ *
+ * const forenoon = sight({
+ *   body: 'Sun', limb: 'lower', reading: '39°13.7′', time: '2027-05-11 09:42:17 UTC',
+ *   eyeHeight: '2.6 m', indexError: '1.4′ off the arc', dr: position('19°31′ S', '001°12′ W'),
+ * });
+ * forenoon.toString()
+ * ```
+ * ```text
+ * 'Sun, lower limb, 39°13.7′ at 2027-05-11 09:42:17 UTC'
+ * ```
  */
 export function sight(given: SightFields): Sight {
   if (typeof given !== 'object' || given === null)

@@ -55,6 +55,20 @@ const scaled = (errors: readonly ErrorCause[], share: number): readonly ErrorCau
  * @returns a working whose value is Ho, unrounded; every step prints its arithmetic to the tenth. In a back sight
  * the errors of index, instrument and dip count with the opposite sign, which their `sigmaArcmin` keeps.
  * @throws OutOfRangeError when the body is more than 1° below the horizon.
+ * @example
+ * ```ts
+ * import { observedAltitude, position, sight } from 'cocked-hat';
+ *
+ * const forenoon = sight({
+ *   body: 'Sun', limb: 'lower', reading: '39°13.7′', time: '2027-05-11 09:42:17 UTC',
+ *   eyeHeight: '2.6 m', indexError: '1.4′ off the arc', dr: position('19°31′ S', '001°12′ W'),
+ * });
+ * const ho = observedAltitude(forenoon);
+ * `${ho.value} ${ho.uncertainty}`
+ * ```
+ * ```text
+ * '39°27.0′ ± 0.8′, 1σ'
+ * ```
  */
 export function observedAltitude(sight: Sight): Working<Angle> {
   return workedFrom(observedAltitudeOf(stagesOf(sight)), 'observedAltitude', sight);

@@ -70,6 +70,15 @@ export class ApparentPlace {
  * Within 0.01′ (Sun, Moon, planets) and 0.005′ (stars) of JPL DE421 in 1950–2053; outside that span, or with no
  * ephemeris provided, solar-system bodies come from astronomy-engine (0.04′ to 0.34′) and a note says so.
  * @throws EntryError when there is no body of that name, or the time is not an Instant
+ * @example
+ * ```ts
+ * import { apparentPlace, Instant } from 'cocked-hat';
+ *
+ * apparentPlace('Sun', Instant.utc('2027-05-11 09:42:17 UTC')).gha.toString()
+ * ```
+ * ```text
+ * '326°28.2′'
+ * ```
  */
 export function apparentPlace(body: BodyName, instant: Instant): ApparentPlace {
   checkInstant(instant);

@@ -34,6 +34,15 @@ const UNIT_NAME = ['degrees', 'minutes', 'seconds'] as const;
  * Reads an angle as people write it: `34° 17.6′`, `34 17.6`, `34-17.6`, `34:17:36`, `N 15° 55.2′`, `15 55.2 S`,
  * `34.293°`, `1.4′`, `11h 39m 26s`. North and east are positive. The text is kept in `.text`.
  * @throws EntryError when the text is ambiguous or impossible (60 minutes, N on a longitude, an altitude over 150°).
+ * @example
+ * ```ts
+ * import { angle } from 'cocked-hat';
+ *
+ * [angle('34 17.6').degrees.toFixed(4), angle('15°55.2′ S').degrees.toFixed(4)]
+ * ```
+ * ```text
+ * [ '34.2933', '-15.9200' ]
+ * ```
  */
 export function angle(text: string, options: AngleOptions = {}): Angle {
   const kind = options.kind ?? 'angle';

@@ -51,6 +51,15 @@ export class Position {
 /**
  * A position as a navigator writes it: `position('19°31′ S', '001°12′ W')`, or from two angles.
  * @throws EntryError on a wrong letter, 91° of latitude and the like.
+ * @example
+ * ```ts
+ * import { position } from 'cocked-hat';
+ *
+ * position('19°31′ S', '001°12′ W').toString()
+ * ```
+ * ```text
+ * '19°31.0′ S, 001°12.0′ W'
+ * ```
  */
 export function position(lat: string | Angle, lon: string | Angle): Position {
   return Position.of(

@@ -15,58 +15,10 @@ import {
   readTemperature,
 } from './read-quantity.js';
 import { readUtcMs, readWatchError } from './read-time.js';
-import { wordReader } from './read-word.js';
+import { readAccepted, readHorizon, readLimb, readPositionKind } from './log-words.js';
 import * as print from './print-value.js';
 
-export type HorizonWord = 'natural' | 'short' | 'artificial' | 'bubble';
-export type LimbWord = 'lower' | 'upper' | 'centre';
-export type PositionKind = 'known' | 'DR';
-
 const asWritten = (text: string): string => text;
-const readLimb = wordReader<LimbWord>(
-  'limb',
-  new Map<string, LimbWord>([
-    ['lower', 'lower'],
-    ['LL', 'lower'],
-    ['upper', 'upper'],
-    ['UL', 'upper'],
-    ['centre', 'centre'],
-    ['center', 'centre'],
-  ]),
-  ['lower', 'upper', 'centre'],
-);
-const readHorizon = wordReader<HorizonWord>(
-  'horizon',
-  new Map<string, HorizonWord>([
-    ['natural', 'natural'],
-    ['sea', 'natural'],
-    ['short', 'short'],
-    ['dip short', 'short'],
-    ['shore', 'short'],
-    ['artificial', 'artificial'],
-    ['bubble', 'bubble'],
-  ]),
-  ['natural', 'short', 'artificial', 'bubble'],
-);
-const readPositionKind = wordReader<PositionKind>(
-  'kind of position',
-  new Map<string, PositionKind>([
-    ['known', 'known'],
-    ['DR', 'DR'],
-    ['EP', 'DR'],
-  ]),
-  ['known', 'DR'],
-);
-const readAccepted = wordReader<boolean>(
-  'verdict',
-  new Map<string, boolean>([
-    ['yes', true],
-    ['accepted', true],
-    ['no', false],
-    ['rejected', false],
-  ]),
-  ['yes', 'no'],
-);
 
 /**
  * The columns of a sight log, in the order of our own files. One row is one reading. Only `body`, `reading` and

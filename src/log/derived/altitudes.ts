@@ -16,7 +16,7 @@ import type { Sight } from '../../core/sextant/index.js';
 import type { BodyName } from '../../core/sky/index.js';
 import { Position } from '../../core/units/index.js';
 import type { CellValue } from '../columns/column.js';
-import type { HorizonWord, LimbWord } from '../columns/log-columns.js';
+import type { HorizonWord, LimbWord } from '../columns/log-words.js';
 import { bodyPlace, type FullPlace } from './body-place.js';
 
 type Columns = Record<string, ArrayLike<CellValue>>;

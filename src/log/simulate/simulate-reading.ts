@@ -5,7 +5,7 @@ import { sextantReadingFor } from '../../core/sextant/altitude-kernel.js';
 import { OutOfRangeError } from '../../core/units/index.js';
 import { phaseArcmin } from '../derived/altitudes.js';
 import { bodyPlace } from '../derived/body-place.js';
-import type { LimbWord } from '../columns/log-columns.js';
+import type { LimbWord } from '../columns/log-words.js';
 import type { ReadingTruth, SimulatedReading } from './truth.js';
 
 /** A vernier or drum is read to a tenth of a minute. */

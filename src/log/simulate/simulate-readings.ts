@@ -2,7 +2,7 @@ import { seededRandom } from '../../core/fix/random.js';
 import type { BodyName } from '../../core/sky/index.js';
 import type { Angle, Length, Position, Pressure, Temperature } from '../../core/units/index.js';
 import { Instant, length, type LengthText } from '../../core/units/index.js';
-import type { HorizonWord, LimbWord } from '../columns/log-columns.js';
+import type { HorizonWord, LimbWord } from '../columns/log-words.js';
 import * as print from '../columns/print-value.js';
 import { SightLog } from '../sight-log.js';
 import { simulatedCsv } from './log-text.js';

@@ -1,6 +1,6 @@
 import type { SlipKind } from '../../core/fix/index.js';
 import type { BodyName } from '../../core/sky/index.js';
-import type { HorizonWord, LimbWord } from '../columns/log-columns.js';
+import type { HorizonWord, LimbWord } from '../columns/log-words.js';
 
 /** A slip that a reading can be simulated with, by the name that the slip finder gives it. */
 export type SimulatedSlip = Extract<

@@ -1,5 +1,5 @@
 import type { BodyName } from '../../core/sky/index.js';
-import type { HorizonWord, LimbWord, PositionKind } from '../columns/log-columns.js';
+import type { HorizonWord, LimbWord, PositionKind } from '../columns/log-words.js';
 
 /**
  * One row of a sight log: one reading. Keys carry their unit; `…Text` is what was written. `null` means not noted.

@@ -1,0 +1,64 @@
+/** The reference of the library, made by typedoc from the docstrings of everything that src/index.ts exports. */
+import fs from 'node:fs';
+import path from 'node:path';
+import { Application, CommentTag, Converter, LogLevel, Logger } from 'typedoc';
+import { GUIDE } from './contents.mjs';
+
+/** Headings of the reference by the folder of src/ that a name comes from. */
+const HEADINGS = [
+  ['core/units', 'Quantities and time'],
+  ['core/working', 'Workings'],
+  ['core/sky', 'The sky'],
+  ['core/sextant', 'Sight to observed altitude'],
+  ['core/line', 'Position lines'],
+  ['core/fix', 'Fixes and slips'],
+  ['core/methods', 'Methods'],
+  ['core/plan', 'Planning'],
+  ['log', 'The sight log'],
+  ['views', 'Views'],
+  ['exercises', 'Exercises'],
+];
+
+class Complaints extends Logger {
+  lines = [];
+  log(message, level) {
+    if (level >= LogLevel.Warn) this.lines.push(message);
+  }
+}
+
+/** Puts every exported name under the heading of its folder. */
+function sortIntoHeadings(context, root) {
+  for (const name of context.project.children ?? []) {
+    const file = context.project.getSymbolIdFromReflection(name)?.fileName ?? '';
+    const folder = path.relative(path.join(root, 'src'), file).split(path.sep).join('/');
+    const heading = HEADINGS.find(([start]) => folder.startsWith(start))?.[1];
+    const documented = [name, ...(name.signatures ?? [])].filter(({ comment }) => comment);
+    for (const { comment } of heading ? documented : [])
+      comment.blockTags.push(new CommentTag('@category', [{ kind: 'text', text: heading }]));
+  }
+}
+
+/**
+ * @param {{ root: string, dist: string }} places dist/guide/api is replaced as a whole
+ * @returns {Promise<string[]>} what typedoc complains of; empty when every public name is documented
+ */
+export async function buildReference({ root, dist }) {
+  const app = await Application.bootstrap({
+    options: path.join(GUIDE, 'typedoc.json'),
+    basePath: root,
+    tsconfig: path.join(root, 'tsconfig.json'),
+    entryPoints: [path.join(root, 'src', 'index.ts')],
+    customCss: path.join(GUIDE, 'reference.css'),
+    readme: path.join(GUIDE, 'reference-start.txt'),
+  });
+  const complaints = new Complaints();
+  app.logger = complaints;
+  app.converter.on(Converter.EVENT_RESOLVE_BEGIN, (context) => sortIntoHeadings(context, root));
+  const project = await app.convert();
+  if (!project) throw new Error(`typedoc cannot read the library: ${complaints.lines.join('; ')}`);
+  app.validate(project);
+  const out = path.join(dist, 'guide', 'api');
+  fs.rmSync(out, { recursive: true, force: true });
+  await app.generateDocs(project, out);
+  return complaints.lines;
+}
