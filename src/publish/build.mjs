@@ -137,7 +137,11 @@ const SELDOM_USED = [
   'src/lab/render/log/log-table.ts',
 ];
 
-/** The process that runs cells of published and returned notebooks. */
+/**
+ * The process that runs cells of published and returned notebooks: one file with the library and its packages, since
+ * a process is started for each answer and most of its time would go into reading modules. It stands in dist/ itself,
+ * from where the library finds ../data.
+ */
 const sandbox = (esbuild, outfile) =>
   esbuild.build({
     absWorkingDir: ROOT,
@@ -145,14 +149,18 @@ const sandbox = (esbuild, outfile) =>
     outfile,
     bundle: true,
     minify: true,
+    // A class is shown by its own name, not by one that the bundler made.
+    keepNames: true,
     format: 'esm',
     target: 'node20',
     platform: 'node',
-    external: ['cocked-hat', 'typescript', 'tslab', 'tslab/*', '@tslab/*', 'zeromq'],
+    external: ['typescript', 'tslab', 'tslab/*', '@tslab/*', 'zeromq'],
+    legalComments: 'none',
     banner: {
       js: "import { createRequire as __makeRequire } from 'node:module'; const require = __makeRequire(import.meta.url);",
     },
     logLevel: 'warning',
+    metafile: true,
   });
 
 /**
@@ -167,7 +175,7 @@ export async function buildPublish({ dist = path.join(ROOT, 'dist'), outdir } = 
   for (const file of SELDOM_USED) left[file] = await exportsOf(esbuild, file);
   const small = await script(esbuild, path.join(target, 'page.js'), left);
   const full = await script(esbuild, path.join(target, 'page-whole.js'), {});
-  await sandbox(esbuild, path.join(target, 'sandbox.js'));
+  if (outdir === undefined) await sandbox(esbuild, path.join(dist, 'sandbox.js'));
   fs.writeFileSync(
     path.join(target, 'seldom-used.json'),
     `${JSON.stringify(Object.values(left).flat())}\n`,

@@ -7,7 +7,13 @@ import { PublishError } from './publish-error.js';
 import { builtFile, oneFilePage, pageCells, pageParts, yearsIn } from './page/index.js';
 import { paperHtml, paperQuestions, type PaperSize, type StudentPaper } from './paper/index.js';
 import { siteFiles } from './site/index.js';
-import { findLeaks, secretsOf, studentEdition, type Secret } from './source/index.js';
+import {
+  findLeaks,
+  refuseImports,
+  secretsOf,
+  studentEdition,
+  type Secret,
+} from './source/index.js';
 import { writeEdition, type EditionFile } from './write/atomic.js';
 
 export const FORMS = ['page', 'notebook', 'paper', 'site'] as const;
@@ -92,6 +98,7 @@ async function sites(
 ): Promise<EditionFile[]> {
   const files: EditionFile[] = [];
   for (const kind of ['student', 'teacher'] as const) {
+    for (const { [kind]: edition } of all) refuseImports(edition.notebook, 'site');
     const notebooks = all.map(({ [kind]: edition }) => ({
       facts: edition.facts,
       file: `${edition.facts.notebook}-${edition.facts.version}.ipynb`,
@@ -131,6 +138,7 @@ function filesOf(edition: Edition, papers: readonly StudentPaper[], making: Maki
     .map((form): MadeFile => {
       if (form === 'notebook') return made(`${stem}.ipynb`, notebookText(withFacts(edition)));
       if (form === 'paper') return made(`${stem}-paper.html`, paperOf(edition, papers, making));
+      refuseImports(notebook, 'page');
       const data = { edition: facts, cells: pageCells(notebook) };
       const parts = pageParts(notebook, [EXERCISE_YEAR, ...(making.years ?? [])]);
       const bare = { script: '', css: '', ephemeris: { name: '', bytes: new Uint8Array() } };

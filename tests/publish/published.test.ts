@@ -155,6 +155,21 @@ describe('publish refuses', () => {
       publish([write('m.ipynb', { source: '// BEGIN SOLUTION' })], { out: target() }),
     ).rejects.toThrow(/no END SOLUTION/);
   });
+  it.each([
+    ['page', 'astronomy-engine', /Code cell 2 imports 'astronomy-engine', which a one-file page/],
+    ['site', 'node:path', /Code cell 2 imports 'node:path', which a site does not hold/],
+  ] as const)('for a %s a notebook whose cells import %s', async (form, name, message) => {
+    const file = write('imports.ipynb', { source: '1' }, { source: `await import('${name}');` });
+    await expect(publish([file], { out: target(), forms: [form] })).rejects.toThrow(message);
+    expect(fs.existsSync(target())).toBe(false);
+  });
+  it('a notebook that imports a file beside it', async () => {
+    fs.writeFileSync(path.join(home, 'help.ts'), 'export const a = 1;');
+    const file = write('local.ipynb', { source: `import { a } from './help';\na` });
+    await expect(publish([file], { out: target(), forms: ['notebook'] })).rejects.toThrow(
+      /code cell 1 \('c0'\) failed: Error: '\.\/help' is a file beside the notebook/,
+    );
+  });
   it('a file that is no notebook, and leaves the old edition as it was', async () => {
     const before = fs.readdirSync(path.join(out, 'student'));
     const bad = path.join(home, 'bad.ipynb');

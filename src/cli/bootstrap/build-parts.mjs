@@ -10,6 +10,7 @@ import { runProgram } from './run-program.mjs';
 const LIBRARY = [
   ...['core', 'log', 'views', 'exercises', 'cells'].map((layer) => `src/${layer}`),
   'src/ephemeris-file.ts',
+  'src/read-text.ts',
   'data',
 ];
 
@@ -122,7 +123,14 @@ export const PARTS = [
   },
   {
     name: 'published pages',
-    inputs: [...LIBRARY, 'src/browser.ts', 'src/lab/render', 'src/kernel', 'src/publish'],
+    inputs: [
+      ...LIBRARY,
+      'src/index.ts',
+      'src/browser.ts',
+      'src/lab/render',
+      'src/kernel',
+      'src/publish',
+    ],
     entry: 'src/publish/build.mjs',
     product: 'dist/publish/page.js',
     make: (context) => makeWith('src/publish/build.mjs', 'buildPublish', context),

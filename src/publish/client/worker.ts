@@ -7,6 +7,7 @@ import {
   type CellHost,
   type Run,
 } from '../../cells/index.js';
+import type { BROWSER_MODULES } from '../source/imports.js';
 import type { FromWorker, ToWorker } from './messages.js';
 
 interface WorkerScope {
@@ -14,7 +15,8 @@ interface WorkerScope {
   onmessage: ((event: { data: ToWorker }) => void) | null;
 }
 
-const MODULES: Readonly<Record<string, object>> = { 'cocked-hat': library };
+type Held = (typeof BROWSER_MODULES)['page'][number];
+const MODULES: Readonly<Record<Held, object>> = { 'cocked-hat': library };
 
 /** Runs cells in a worker of a published page; nothing can be loaded from outside. */
 class PageHost implements CellHost {
@@ -26,7 +28,7 @@ class PageHost implements CellHost {
     return (0, eval)(`${js}\n//# sourceURL=${file}`);
   }
   importModule(specifier: string): Promise<object> {
-    const found = Object.hasOwn(MODULES, specifier) ? MODULES[specifier] : undefined;
+    const found = Object.hasOwn(MODULES, specifier) ? MODULES[specifier as Held] : undefined;
     if (found) return Promise.resolve(found);
     return Promise.reject(
       new Error(

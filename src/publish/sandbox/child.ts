@@ -1,7 +1,8 @@
 /** The process in which cells of a published or returned notebook run; the parent has limited what it may do. */
 import { CellSession } from '../../cells/index.js';
 import { installGlobals } from '../../kernel/host/globals.js';
-import { NodeHost } from '../../kernel/host/node-host.js';
+import { isInternalFile } from '../../kernel/host/internal-files.js';
+import { SandboxHost } from './sandbox-host.js';
 import type { FromSandbox, ToSandbox } from './messages.js';
 
 const LISTENER = Symbol.for('cocked-hat.checked');
@@ -14,11 +15,11 @@ const { stringify } = JSON;
 const names = Object.keys;
 const globals = globalThis as unknown as Record<string | symbol, unknown>;
 
-const host = new NodeHost(process.cwd(), (event) => send({ type: 'event', event }));
+const host = new SandboxHost(process.cwd(), (event) => send({ type: 'event', event }));
 installGlobals(host, () => {
   throw new Error('this notebook cannot ask for input: nobody is there to answer');
 });
-const session = new CellSession(host);
+const session = new CellSession(host, { isInternal: isInternalFile });
 host.runOfStack = (stack) => session.cells.runOfStack(stack);
 if (process.argv.includes('--marks')) {
   globals[MARKS] = true;

@@ -146,7 +146,7 @@ function deathNote(
 }
 
 function program(): string {
-  const built = path.join(packageRoot(), 'dist', 'publish', 'sandbox.js');
+  const built = path.join(packageRoot(), 'dist', 'sandbox.js');
   if (!fs.existsSync(built))
     throw new Error(
       `${built} is missing: the program that runs cells has not been built (npm run build)`,

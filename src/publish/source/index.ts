@@ -6,3 +6,4 @@ export * from './encoded-forms.js';
 export * from './leaks.js';
 export * from './edition-facts.js';
 export * from './expected-figures.js';
+export * from './imports.js';
