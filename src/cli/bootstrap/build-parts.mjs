@@ -143,6 +143,13 @@ export const PARTS = [
     make: (context) => makeWith('src/guide/build.mjs', 'buildGuide', context),
   },
   {
+    name: 'deck sheet',
+    inputs: ['src/core', 'src/log', 'src/lab/render', 'src/publish/deck', 'package.json'],
+    entry: 'src/publish/deck/build.mjs',
+    product: 'dist/deck/deck-sheet.html',
+    make: (context) => makeWith('src/publish/deck/build.mjs', 'buildDeck', context),
+  },
+  {
     name: 'command line',
     inputs: [...LIBRARY, 'src/index.ts', 'src/kernel', 'src/publish', 'src/cli'],
     entry: 'src/cli/main.ts',
