@@ -4,7 +4,15 @@
  */
 import fs from 'node:fs';
 import { fileURLToPath } from 'node:url';
-import { simulatePassage, simulatePracticeAfternoon, toGpx } from 'cocked-hat';
+import {
+  simulateLunarDistances,
+  simulateMoonAndPlanets,
+  simulateNoonRound,
+  simulatePassage,
+  simulatePracticeAfternoon,
+  simulateWinterClass,
+  toGpx,
+} from 'cocked-hat';
 
 const DEMO = fileURLToPath(new URL('../demo/', import.meta.url));
 const { version } = JSON.parse(
@@ -68,3 +76,25 @@ const passage = simulatePassage(
 write('passage.csv', passage.csv);
 write('passage-track.gpx', toGpx([passage.track], `Cocked Hat ${version}, simulated, seed ${PASSAGE_SEED}`));
 write('passage-truth.json', json(truthOf(passage, PASSAGE_SEED)));
+
+const rounds = [
+  ['noon', 20270509, simulateNoonRound, 'The round of readings about noon of 9 May'],
+  ['moon-and-planets', 20270512, simulateMoonAndPlanets, 'The Moon by day and Venus at dawn, 12 and 13 May,'],
+  ['winter-class', 20270703, simulateWinterClass, 'The winter class ashore of the crew'],
+];
+for (const [name, seed, simulate, what] of rounds) {
+  const made = simulate(seed, head(what, seed));
+  write(`${name}.csv`, made.csv);
+  write(`${name}-truth.json`, json(truthOf(made, seed)));
+}
+
+const LUNAR_SEED = 20270513;
+const lunar = simulateLunarDistances(
+  LUNAR_SEED,
+  head('Distances of the near limbs of Sun and Moon on the afternoon of 12 May', LUNAR_SEED),
+);
+write('lunar-distances.csv', lunar.csv);
+write(
+  'lunar-distances-truth.json',
+  `${JSON.stringify({ simulated: true, madeBy: `Cocked Hat ${version}, data/make/demo-logs.mjs`, seed: LUNAR_SEED, signs: 'fast +', planted: lunar.planted }, null, 2)}\n`,
+);

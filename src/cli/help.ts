@@ -17,7 +17,7 @@ ${list.join('\n')}
   --version                   prints the version
 
 Begin with
-  cocked-hat open             the notebooks in JupyterLab; start with 01-one-sight.ipynb
+  cocked-hat open             the notebooks in JupyterLab; start with 01-the-reading.ipynb
   cocked-hat doctor           if something does not work
 
 Exit codes: 0 good, 1 the job failed, 2 the command was not understood.

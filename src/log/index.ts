@@ -21,6 +21,10 @@ export {
 } from './simulate/simulate-readings.js';
 export { simulatePracticeAfternoon, type SimulatedLog } from './simulate/practice-afternoon.js';
 export { simulatePassage, type SimulatedPassage } from './simulate/passage.js';
+export { simulateNoonRound } from './simulate/noon-round.js';
+export { simulateMoonAndPlanets } from './simulate/moon-and-planets.js';
+export { simulateWinterClass } from './simulate/winter-class.js';
+export { simulateLunarDistances, type SimulatedDistances } from './simulate/lunar-distances.js';
 export type { SimulatedReading, SimulatedSlip } from './simulate/truth.js';
 export {
   practiceSession,

@@ -3,8 +3,12 @@ import { describe, expect, it } from 'vitest';
 import {
   logColumns,
   SightLog,
+  simulateLunarDistances,
+  simulateMoonAndPlanets,
+  simulateNoonRound,
   simulatePassage,
   simulatePracticeAfternoon,
+  simulateWinterClass,
   Track,
 } from '../../src/index.js';
 
@@ -14,6 +18,9 @@ const text = (name: string) => fs.readFileSync(new URL(name, DEMO), 'utf8');
 describe.each([
   ['practice-afternoon', simulatePracticeAfternoon, 40],
   ['passage', simulatePassage, 392],
+  ['winter-class', simulateWinterClass, 24],
+  ['noon', simulateNoonRound, 23],
+  ['moon-and-planets', simulateMoonAndPlanets, 15],
 ] as const)('the demo log %s', (name, simulate, rows) => {
   const csv = text(`${name}.csv`);
   const truth = JSON.parse(text(`${name}-truth.json`)) as {
@@ -44,6 +51,20 @@ describe.each([
     expect(made).toHaveLength(kept.length);
     // Mathematical functions differ in the last digit between machines: a reading may round the other way.
     expect(made.filter((l, i) => l !== kept[i]).length).toBeLessThanOrEqual(2);
+  });
+});
+
+describe('the demo distances of Sun and Moon', () => {
+  it('say that they are simulated, and are what their seed gives', () => {
+    const csv = text('lunar-distances.csv');
+    const { seed } = JSON.parse(text('lunar-distances-truth.json')) as { seed: number };
+    const rows = (t: string) => t.split('\n').filter((line) => /^\d/.test(line));
+    expect(csv).toMatch(/Simulated, not observed/);
+    expect(csv).toContain(`seed ${seed}`);
+    const made = rows(simulateLunarDistances(seed).csv);
+    expect(made).toHaveLength(7);
+    // A distance on the edge of a tenth may round the other way on another machine.
+    expect(made.filter((line, i) => line !== rows(csv)[i]).length).toBeLessThanOrEqual(1);
   });
 });
 

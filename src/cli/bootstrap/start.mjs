@@ -15,7 +15,7 @@ import { onStopRequest } from './stop-request.mjs';
 const HELP = `Opens JupyterLab on the notebooks; installs and builds first whatever is missing.
 
   npm start                                       open the notebooks in a browser
-  npm start -- notebooks/01-one-sight.ipynb       open this notebook
+  npm start -- notebooks/02-one-sight.ipynb       open this notebook
   npm start -- --no-browser                       print the address only
   npm start -- --port 9000                        serve there instead of on the first free port from 8888 on
 

@@ -42,7 +42,7 @@ missing. It serves this computer only. Ctrl-C stops it and every kernel.
 
 Examples
   cocked-hat open
-  cocked-hat open notebooks/01-one-sight.ipynb
+  cocked-hat open notebooks/02-one-sight.ipynb
   cocked-hat open --no-browser --port 9000`,
   run: async (given) => startLab(startArguments(given)),
 };

@@ -22,7 +22,7 @@ function endCellsWithUs(): void {
 async function runNotebooks({ values, positionals }: Given, terminal: Terminal): Promise<number> {
   if (positionals.length === 0)
     throw new UsageError(
-      'run needs at least one notebook, as in run notebooks/01-one-sight.ipynb.',
+      'run needs at least one notebook, as in run notebooks/02-one-sight.ipynb.',
     );
   const execution = {
     parameters: readSettings((values['set'] as string[] | undefined) ?? []),
@@ -70,7 +70,7 @@ Exit code: 0 if every cell ran, 1 if one failed (its message is shown), 2 for wr
 
 Examples
   cocked-hat run notebooks                                  do all notebooks still work?
-  cocked-hat run notebooks/01-one-sight.ipynb -o out.ipynb  keep the executed copy
+  cocked-hat run notebooks/02-one-sight.ipynb -o out.ipynb  keep the executed copy
   cocked-hat run lesson.ipynb --set seed=7 -o class/        another student's numbers`,
   run: runNotebooks,
 };

@@ -43,6 +43,7 @@ export function compassByAzimuth(check: CompassCheck): Working<Angle> {
       plain: 'Zn for the time and position',
       figures: `${check.body}, altitude ${altitude.toString()}: ${formatBearing(azimuth.degrees, 1)}`,
       result: azimuth,
+      written: formatBearing(azimuth.degrees, 1),
       source: place.source,
       caution:
         altitude.degrees > 60
@@ -98,6 +99,7 @@ export function compassByAmplitude(check: AmplitudeCheck): Working<Angle> {
       latex: '\\sin A=\\sin\\delta/\\cos\\varphi',
       figures: `Dec ${declinationText(place.declination)}: ${rising ? 'E' : 'W'} ${Math.abs(a).toFixed(1)}° ${a < 0 ? 'S' : 'N'}`,
       result: Angle.degrees(a),
+      written: `${rising ? 'E' : 'W'} ${Math.abs(a).toFixed(1)}° ${a < 0 ? 'S' : 'N'}`,
       source: 'NAVEDTRA 14220; Bowditch (fetched)',
     }),
     methodStep({
@@ -106,6 +108,7 @@ export function compassByAmplitude(check: AmplitudeCheck): Working<Angle> {
       plain: rising ? 'Zn = 90° − A' : 'Zn = 270° + A',
       figures: formatBearing(celestial, 1),
       result: Angle.degrees(celestial).normalized(),
+      written: formatBearing(celestial, 1),
     }),
   ];
   let zn = celestial;
@@ -128,6 +131,7 @@ export function compassByAmplitude(check: AmplitudeCheck): Working<Angle> {
           'cos Zn = (sin Dec − sin Lat sin h)/(cos Lat cos h), h = parallax − refraction − dip',
         figures: `h = ${(altDeg * 60).toFixed(1)}′: ${formatBearing(zn, 1)}`,
         result: Angle.degrees(zn).normalized(),
+        written: formatBearing(zn, 1),
         source: BOWDITCH,
       }),
     );
@@ -171,6 +175,7 @@ function finish(
       plain: 'as read',
       figures: formatBearing(shown.degrees, 1),
       result: shown,
+      written: formatBearing(shown.degrees, 1),
     }),
   ];
   if (check.variation) {
@@ -178,19 +183,21 @@ function finish(
     all.push(
       methodStep({
         rule: 'deviation',
-        title: 'Deviation, east +',
+        title: 'Deviation',
         plain: 'deviation = error − variation',
         figures: `${eastWest(error)} less variation ${eastWest(check.variation)}: ${eastWest(deviation)}`,
         result: deviation,
+        written: eastWest(deviation),
       }),
     );
   }
   const last = methodStep({
     rule: 'compass error',
-    title: 'Compass error, east +',
+    title: 'Compass error',
     plain: 'error = true − compass; compass least, error east',
     figures: `${formatBearing(trueBearing.degrees, 1)} − ${formatBearing(shown.degrees, 1)}: ${eastWest(error)}`,
     result: error,
+    written: eastWest(error),
   });
   return new Working<Angle>(
     title,

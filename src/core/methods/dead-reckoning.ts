@@ -53,6 +53,7 @@ export function setAndDrift(
         plain: 'rhumb line on WGS 84',
         figures: `${dr.toString()} to ${fix.toString()}: ${formatBearing(course.degrees)}, ${distance.nauticalMiles.toFixed(1)} nm`,
         result: course,
+        written: formatBearing(course.degrees),
       }),
       methodStep({
         rule: 'set and drift',

@@ -3,7 +3,7 @@ import { tanDeg, wrap180 } from '../line/trig.js';
 import { apparentPlace } from '../sky/apparent-place.js';
 import type { BodyName } from '../sky/body-names.js';
 import { Angle } from '../units/angle.js';
-import { formatLongitude } from '../units/angle-format.js';
+import { formatCorrection, formatLongitude } from '../units/angle-format.js';
 import { OutOfRangeError } from '../units/errors.js';
 import type { Instant } from '../units/instant.js';
 import type { Position } from '../units/position.js';
@@ -25,6 +25,8 @@ export interface EqualAltitudes {
   /** One standard deviation of the watch. */
   readonly watchSigma?: Duration;
 }
+
+const signed = (value: number): string => formatCorrection(value).replace('′', '');
 
 /**
  * Longitude from equal altitudes before and after transit: the middle time, corrected for the change of declination
@@ -80,7 +82,7 @@ export function longitudeByEqualAltitudes(e: EqualAltitudes): Working<Angle> {
           'E = (ΔDec per hour × t / 15)(tan L / sin t − tan d / tan t), t half the elapsed time',
         latex:
           'E=\\frac{\\dot\\delta\\,t}{15}\\left(\\frac{\\tan\\varphi}{\\sin t}-\\frac{\\tan\\delta}{\\tan t}\\right)',
-        figures: `${decRate.toFixed(1)}″ an hour, ${half.toFixed(3)} h: ${equation(decRate).toFixed(1)} s${northRate === 0 ? '' : `; northing ${northing.toFixed(1)} s`}`,
+        figures: `${signed(decRate)}″ an hour, ${half.toFixed(3)} h: ${signed(equation(decRate))} s${northRate === 0 ? '' : `; northing ${signed(northing)} s`}`,
         result: Duration.seconds(-seconds),
         source: 'practice of the 19th century (fetched)',
       }),
@@ -93,11 +95,12 @@ export function longitudeByEqualAltitudes(e: EqualAltitudes): Working<Angle> {
       }),
       methodStep({
         rule: 'longitude',
-        title: 'Longitude, east +',
+        title: 'Longitude',
         plain: 'longitude = −GHA at transit',
         latex: '\\lambda=-\\mathrm{GHA}',
         figures: `GHA ${gha.toString()}: ${formatLongitude(longitude.degrees)}`,
         result: longitude,
+        written: formatLongitude(longitude.degrees),
         source: place.source,
       }),
     ],

@@ -124,12 +124,13 @@ export function exMeridian(sight: Observed, options: LatitudeOptions = {}): Work
     }),
     methodStep({
       rule: 'latitude',
-      title: 'Latitude by the triangle, north +',
+      title: 'Latitude by the triangle',
       plain: 'tan β = tan Dec / cos t; cos(Lat − β) = sin Ho sin β / sin Dec',
       latex:
         '\\tan\\beta=\\tan\\delta/\\cos t,\\ \\cos(\\varphi-\\beta)=\\sin H_o\\sin\\beta/\\sin\\delta',
       figures: `Ho ${o.observed.toString()}, Dec ${declinationText(o.declination)}, LHA ${lha.toString()}: ${formatLatitude(exact)}`,
       result: Angle.degrees(exact),
+      written: formatLatitude(exact),
     }),
   ];
   return new Working<Angle>(

@@ -125,6 +125,7 @@ export function declinationStep(o: AltitudeObservation): Step<Angle> {
     latex: '\\delta',
     figures: `${o.body} at ${o.instant.toString()}: ${declinationText(o.declination)}`,
     result: o.declination,
+    written: declinationText(o.declination),
     source: o.placeSource ?? 'as given',
   });
 }
@@ -186,7 +187,7 @@ function upperStep(o: AltitudeObservation, ho: Angle, dr: Position): Step<Angle>
   const isSouth = latitude === south;
   return methodStep({
     rule: 'latitude',
-    title: 'Latitude, north +',
+    title: 'Latitude',
     plain: isSouth
       ? 'Lat = Dec + (90° − Ho), body to the south'
       : 'Lat = Dec − (90° − Ho), body to the north',
@@ -194,6 +195,7 @@ function upperStep(o: AltitudeObservation, ho: Angle, dr: Position): Step<Angle>
     figures: `${declinationText(o.declination)}, zenith distance ${zenith.toString()}: ${formatLatitude(latitude.degrees)}`,
     inputs: [figure('observed altitude', 'Ho', ho, ho.toString(), 'earlier step')],
     result: inRange(latitude),
+    written: formatLatitude(latitude.degrees),
     source: BOWDITCH,
   });
 }
@@ -204,11 +206,12 @@ function lowerStep(o: AltitudeObservation, ho: Angle, dr: Position): Step<Angle>
   const latitude = ho.plus(polar).times(sign);
   return methodStep({
     rule: 'latitude',
-    title: 'Latitude, north +',
+    title: 'Latitude',
     plain: 'Lat = Ho + polar distance, named for the elevated pole',
     latex: '\\varphi = H_o + p',
     figures: `${ho.toString()} + ${polar.toString()}: ${formatLatitude(latitude.degrees)}`,
     result: inRange(latitude),
+    written: formatLatitude(latitude.degrees),
     source: BOWDITCH,
   });
 }

@@ -13,6 +13,8 @@ export interface StepParts<R> {
   readonly inputs?: readonly StepInput[];
   readonly correction?: Angle;
   readonly result: R;
+  /** How the result is written, where that is not the angle with its sign. */
+  readonly written?: string;
   readonly errors?: readonly ErrorCause[];
   readonly source?: string;
   readonly caution?: string | undefined;
@@ -30,6 +32,7 @@ export function methodStep<R>(p: StepParts<R>): Step<R> {
     result: p.result,
     errors: p.errors ?? [],
     source: p.source ?? 'geometry',
+    ...(p.written === undefined ? {} : { written: p.written }),
     ...(p.correction ? { correction: p.correction } : {}),
     ...(p.caution ? { caution: p.caution } : {}),
   };

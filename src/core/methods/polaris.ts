@@ -61,10 +61,11 @@ export function latitudeByPolaris(sight: Observed, options: LatitudeOptions = {}
     }),
     methodStep({
       rule: 'latitude',
-      title: 'Latitude by the triangle, north +',
+      title: 'Latitude by the triangle',
       plain: 'cos(Lat − β) = sin Ho / r',
       figures: formatLatitude(exact),
       result: Angle.degrees(exact),
+      written: formatLatitude(exact),
     }),
   ];
   return new Working<Angle>(

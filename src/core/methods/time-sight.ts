@@ -81,11 +81,12 @@ export function timeSight(sight: Observed, options: TimeSightOptions = {}): Work
     }),
     methodStep({
       rule: 'longitude',
-      title: 'Longitude, east +',
+      title: 'Longitude',
       plain: 'longitude = LHA − GHA',
       latex: '\\lambda=\\mathrm{LHA}-\\mathrm{GHA}',
       figures: `${Angle.degrees(lha).toString()} − ${o.gha.toString()}: ${formatLongitude(longitude)}`,
       result: Angle.degrees(longitude),
+      written: formatLongitude(longitude),
       source: SOURCE,
     }),
   ];

@@ -45,6 +45,7 @@ export function indexErrorFromHorizon(readings: OneOrMore<string>): Working<Angl
     figures: `${n === 1 ? texts[0] : `(${errors.map((e) => signedTenth(e.arcminutes)).join(' ')})/${n}`} = ${formatIndexError(value)}`,
     inputs: errors.map((e, i) => stepInput(`reading ${i + 1}`, 'IE', e, e.text ?? '', 'reading')),
     result: value,
+    written: formatIndexError(value),
     errors: [{ cause: 'index', sigmaArcmin: CONTACT_ARCMIN / Math.sqrt(n) }],
     source: 'common practice, no source; one contact to 0.2′',
     caution: 'Turn the drum the same way to every contact, so that slack in the worm stays out.',
@@ -105,6 +106,7 @@ export function indexErrorFromSun(check: SunIndexCheck): Working<Angle> {
         : []),
     ],
     result: Angle.arcminutes(measured),
+    written: tenth(measured),
     errors: [],
     source: almanac?.source ?? 'no almanac figure given: not checked',
     caution:
@@ -118,6 +120,7 @@ export function indexErrorFromSun(check: SunIndexCheck): Working<Angle> {
     figures: `(${tenth(a)} − ${tenth(b)})/2 = ${formatIndexError(value)}`,
     inputs: sdStep.inputs.slice(0, 2),
     result: value,
+    written: formatIndexError(value),
     errors: [{ cause: 'index', sigmaArcmin: Math.hypot(sigma, doubt(miss)) }],
     source: 'common practice, no source; one contact to 0.2′',
   };

@@ -39,6 +39,8 @@ export interface Step<R = unknown> {
   readonly correction?: Angle;
   /** The running value after this step. */
   readonly result: R;
+  /** The running value in words or letters where a sign would not do: `21°50.1′ S`, `17.0° W`, `307.0°`. */
+  readonly written?: string;
   readonly errors: readonly ErrorCause[];
   readonly source: string;
   readonly caution?: string;

@@ -9,7 +9,7 @@ import { simulatedCsv } from './log-text.js';
 import { simulatedNote, type SimulatedLog } from './practice-afternoon.js';
 import { simulateReading } from './simulate-reading.js';
 import type { ReadingTruth, SimulatedSlip } from './truth.js';
-import { motionAt, type Leg, type Place } from './voyage.js';
+import { motionAt, type Leg, type Motion, type Place } from './voyage.js';
 import { altitudeAt, pickBodies, sunPasses } from './twilight.js';
 
 const ms = (text: string) => Instant.utc(text).epochMs;
@@ -112,6 +112,9 @@ export function simulatePassage(
 }
 
 const where = (utcMs: number): Place => motionAt(LEGS, utcMs);
+
+/** Where the yawl is on her passage, and how she moves, at a time. */
+export const quillfeatherAt = (utcMs: number): Motion => motionAt(LEGS, utcMs);
 
 function sessions(random: Random): Session[] {
   const made: Session[] = [];

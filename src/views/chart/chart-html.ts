@@ -1,4 +1,5 @@
 import type { Fix } from '../../core/fix/index.js';
+import { sharedErrorNote } from '../residuals/shared-note.js';
 import { escapeHtml } from '../escape.js';
 import { svgMarkup, type SvgNode } from '../svg/svg-node.js';
 import { chartSvg, frameFor } from './chart-svg.js';
@@ -61,11 +62,13 @@ export function chartHtml(fix: Fix, scene: ChartScene): string {
   const flags = fix.flags
     .map((flag) => `<p style="margin:.4em 0">${escapeHtml(flag.text)}</p>`)
     .join('');
+  const note = sharedErrorNote(fix.lines.map((line) => line.observation));
   return [
     '<div class="cocked-hat-chart">',
     `<p><b>${escapeHtml(fixLabel(fix))}</b><br>${escapeHtml(fixSummary(fix))}</p>`,
     svgMarkup(stillChart(scene)),
     fixTableHtml(fix),
+    note ? `<p style="margin:.4em 0;font-size:.9em">${escapeHtml(note)}</p>` : '',
     flags,
     '</div>',
   ].join('');

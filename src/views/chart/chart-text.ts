@@ -1,3 +1,4 @@
+import { sharedErrorNote } from '../residuals/shared-note.js';
 import type { Fix, Residual } from '../../core/fix/index.js';
 import {
   formatAngle,
@@ -99,11 +100,13 @@ export function fixText(fix: Fix): string {
         i < 1 ? x.padEnd(widths[i] ?? 0) : ' '.repeat((widths[i] ?? 0) - [...x].length) + x,
       )
       .join('  ');
+  const note = sharedErrorNote(fix.lines.map(({ observation }) => observation));
   return [
     fixLabel(fix),
     fixSummary(fix),
     line(head),
     ...cells.map(line),
+    ...(note === undefined ? [] : [note]),
     ...fix.flags.map((flag) => flag.text),
   ].join('\n');
 }

@@ -10,6 +10,7 @@ import { fixLabel } from '../chart/chart-text.js';
 import { anything } from '../check.js';
 import { ephemerisUsedBy, type EphemerisPieces } from '../inputs/ephemeris-pieces.js';
 import { readPlaces, sightInputs } from '../working/working-inputs.js';
+import { sharedErrorNote } from './shared-note.js';
 import type { Encoded } from '../inputs/encode.js';
 import { ephemerisPieces } from '../inputs/check-pieces.js';
 
@@ -42,6 +43,8 @@ export interface ResidualsData {
   /** What the residuals are taken against: `the fix`, `track`. */
   readonly reference: string;
   readonly points: readonly ResidualPoint[];
+  /** A sentence below the table. */
+  readonly note?: string;
   /** The fix is worked out again without the sights that are rejected. */
   readonly fix?: FixInputs;
   readonly ephemeris?: EphemerisPieces;
@@ -83,6 +86,7 @@ export function fixResidualsData(fix: Fix, viewId?: string): ResidualsData {
   const inputs = fixInputs(fix);
   const model = ChartModel.from(inputs);
   const sights = sightsOf(fix);
+  const note = sharedErrorNote(fix.lines.map((line) => line.observation));
   const ephemeris = sights.length ? ephemerisUsedBy(() => sights.forEach(readPlaces)) : undefined;
   const points = fixPoints(model).map((point, i) => {
     const sight = fix.lines[i]?.observation.sight;
@@ -93,6 +97,7 @@ export function fixResidualsData(fix: Fix, viewId?: string): ResidualsData {
     title: `Residuals: ${fixLabel(fix)}`,
     reference: 'the fix',
     points,
+    ...(note === undefined ? {} : { note }),
     fix: inputs,
     ...(ephemeris ? { ephemeris } : {}),
     ...(viewId ? { viewId } : {}),
@@ -160,6 +165,7 @@ const fields = record({
   title: text,
   reference: text,
   points: list(point, MOST_POINTS),
+  note: optional(text),
   fix: optional(record({ observations: list(anything, 500), options: anything })),
   ephemeris: optional(ephemerisPieces),
   viewId: optional(text),

@@ -29,7 +29,7 @@ export const residualCells = (p: ResidualPoint): string[] => [
 
 const SHOWN = 60;
 
-export function residualsText({ title, reference, points }: ResidualsData): string {
+export function residualsText({ title, reference, points, note }: ResidualsData): string {
   const rows = [RESIDUAL_HEADS as readonly string[], ...points.slice(0, SHOWN).map(residualCells)];
   const widths = RESIDUAL_HEADS.map((_, i) =>
     Math.max(...rows.map((r) => [...(r[i] ?? '')].length)),
@@ -41,10 +41,15 @@ export function residualsText({ title, reference, points }: ResidualsData): stri
       .trimEnd(),
   );
   const more = points.length > SHOWN ? [`… and ${points.length - SHOWN} more`] : [];
-  return [`${title}, against ${reference}`, ...lines, ...more].join('\n');
+  return [
+    `${title}, against ${reference}`,
+    ...lines,
+    ...more,
+    ...(note === undefined ? [] : [note]),
+  ].join('\n');
 }
 
-export function residualsHtml({ title, reference, points }: ResidualsData): string {
+export function residualsHtml({ title, reference, points, note }: ResidualsData): string {
   const cell = 'padding:3px 8px;text-align:left;font-variant-numeric:tabular-nums';
   const head = RESIDUAL_HEADS.map((n) => `<th scope="col" style="${cell}">${n}</th>`).join('');
   const body = points
@@ -53,5 +58,6 @@ export function residualsHtml({ title, reference, points }: ResidualsData): stri
     .map((r) => `<tr>${r.map((c) => `<td style="${cell}">${escapeHtml(c)}</td>`).join('')}</tr>`)
     .join('');
   const more = points.length > SHOWN ? `<p>… and ${points.length - SHOWN} more</p>` : '';
-  return `<div class="cocked-hat-residuals"><p><b>${escapeHtml(title)}</b>, against ${escapeHtml(reference)}</p><table style="border-collapse:collapse"><thead><tr>${head}</tr></thead><tbody>${body}</tbody></table>${more}</div>`;
+  const below = note === undefined ? '' : `<p>${escapeHtml(note)}</p>`;
+  return `<div class="cocked-hat-residuals"><p><b>${escapeHtml(title)}</b>, against ${escapeHtml(reference)}</p><table style="border-collapse:collapse"><thead><tr>${head}</tr></thead><tbody>${body}</tbody></table>${more}${below}</div>`;
 }

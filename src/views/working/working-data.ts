@@ -77,8 +77,9 @@ function runningOf(result: unknown): Pick<WorkingRow, 'running' | 'runningDeg' |
   return { running: formatAngle(result.degrees), runningDeg: result.degrees };
 }
 
-/** A correction by itself is its own result, and reads as a correction. */
+/** A correction by itself is its own result, and reads as a correction; what a step writes out stands as it wrote it. */
 function runningText(step: Step): ReturnType<typeof runningOf> {
+  if (step.written !== undefined) return { ...runningOf(step.result), running: step.written };
   const { correction, result } = step;
   const isAlone = correction && result instanceof Angle && result.degrees === correction.degrees;
   return isAlone

@@ -21,6 +21,7 @@ import { ChartPanel } from './chart-panel.js';
 import { chartState, mergeChartChanges } from './chart-state.js';
 import { coastFor } from './coast.js';
 import { printSheet, sheetPage } from './print-sheet.js';
+import { sharedErrorNote } from '../../../views/residuals/shared-note.js';
 import { SightTable } from './sight-table.js';
 
 /** The chart view. @throws ViewDataError, RangeError when the data are not those of a fix */
@@ -93,6 +94,7 @@ class ChartController {
         this.figures.fix ? fixText(this.figures.fix) : (this.figures.problem ?? ''),
       ),
     );
+    const note = sharedErrorNote(model.observations.map(({ observation }) => observation));
     host.replaceChildren(
       h(
         'section',
@@ -107,6 +109,7 @@ class ChartController {
           this.panel.element,
         ),
         h('div', { class: 'ch-scroll' }, this.table.element),
+        ...(note === undefined ? [] : [h('p', { class: 'ch-sub' }, note)]),
         this.sheetControls(services),
       ),
     );

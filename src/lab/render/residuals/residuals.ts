@@ -101,6 +101,7 @@ class ResidualsController {
           { class: 'ch-panel', open: data.points.length <= 24 },
           h('summary', {}, t('All residuals as a table')),
           h('div', { class: 'ch-scroll' }, this.table.element),
+          ...(data.note === undefined ? [] : [h('p', { class: 'ch-sub' }, data.note)]),
         ),
         h(
           'div',
