@@ -1,7 +1,7 @@
 import { seededRandom } from '../../core/fix/random.js';
 import type { BodyName } from '../../core/sky/index.js';
 import { Instant } from '../../core/units/index.js';
-import type { LimbWord } from '../columns/log-columns.js';
+import type { LimbWord } from '../columns/log-words.js';
 import { SightLog } from '../sight-log.js';
 import { simulatedCsv } from './log-text.js';
 import { simulatedNote, type SimulatedLog } from './practice-afternoon.js';

@@ -1,7 +1,7 @@
 import { rhumbDestinationKernel } from '../../core/line/rhumb-kernel.js';
 import type { BodyName } from '../../core/sky/index.js';
 import { formatBearing } from '../../core/units/index.js';
-import type { LimbWord } from '../columns/log-columns.js';
+import type { LimbWord } from '../columns/log-words.js';
 import * as print from '../columns/print-value.js';
 import { quillfeatherAt } from './passage.js';
 import type { ReadingTruth, SimulatedObserver } from './truth.js';
