@@ -2,6 +2,8 @@ import { BitSet, ColumnTable } from 'arquero';
 import { observedAltitude, type Sight } from '../core/sextant/index.js';
 import type { Angle } from '../core/units/index.js';
 import type { Working } from '../core/working/index.js';
+import { Amendments } from './amend/amendments.js';
+import { ColumnStore } from './amend/column-store.js';
 import type { CellValue } from './columns/column.js';
 import { readCsv } from './csv/read-csv.js';
 import { guardFormula } from './csv/formulas.js';
@@ -159,6 +161,23 @@ export class SightLog extends ArqueroTable {
     const changed = { ...columns, ...revised };
     const rest = { filter: this.mask(), groups: this.groups(), order: this.comparator() };
     return this.rebuild(changed, Object.keys(changed), rest, this.context);
+  }
+
+  /**
+   * The log as amended in the book, each entry checked as a cell of a file is and kept as written. Readings go by their
+   * number, from 1 in the order in which the log was read; `editLog` shows the numbers.
+   * `log.amend((book) => { book.correct(12, { reading: '34°17.6′' }); book.reject(15, 'horizon hazy'); })`
+   * @throws EntryError or RangeError at the first amendment that cannot be made; then none is
+   */
+  amend(enter: (book: Amendments) => void): SightLog {
+    const shown = Array.from(this.indices());
+    const store = new ColumnStore(this.storedColumns(), this.totalRows(), shown);
+    enter(new Amendments(store, new Set(this.context.ownHeads.keys())));
+    const { added, columns } = store.finish();
+    const filter = this.mask() && new BitSet(this.totalRows() + added);
+    if (filter) for (const number of store.numbers()) filter.set(number - 1);
+    const rest = { filter, groups: added > 0 ? null : this.groups(), order: this.comparator() };
+    return this.rebuild(columns, Object.keys(columns), rest, this.context);
   }
 
   /** The names of the rounds in order of time. */
