@@ -106,6 +106,22 @@ describe('a working checked with follow-through', () => {
 });
 
 describe('a failed check', () => {
+  it('shows its marks as a bare number to a grading server that reads them from the output', () => {
+    const q = sunAltitude({ student: 'Ben', method: 'tenths' });
+    const half = check(q, workedAnswer(q, { dip: (right) => (right as Angle).negated() }));
+    const shown = () =>
+      (half as unknown as Record<symbol, () => Record<string, string>>)[
+        Symbol.for('Jupyter.display')
+      ]?.()['text/plain'];
+    expect(shown()).toMatch(/^From the sextant/);
+    process.env['COCKED_HAT_MARKS'] = 'points';
+    try {
+      expect(shown()).toBe('7');
+      expect(check(q, {}).marks).toBe(0);
+    } finally {
+      delete process.env['COCKED_HAT_MARKS'];
+    }
+  });
   it('is feedback while learning and a real error in a run for marks', () => {
     const q = sunAltitude({ student: 'Ana Lima', method: 'tenths' });
     expect(check(q, {}).passed).toBe(false);

@@ -1,4 +1,4 @@
-import type { Feedback, LineVerdict, Standing } from '../check/index.js';
+import { showsPoints, type Feedback, type LineVerdict, type Standing } from '../check/index.js';
 import { escapeHtml } from '../../views/escape.js';
 import type { MimeBundle } from '../../views/index.js';
 
@@ -24,7 +24,7 @@ export function feedbackBundle(feedback: Feedback): MimeBundle {
     ),
     '</section>',
   ].join('');
-  return { 'text/html': html, 'text/plain': feedback.text };
+  return { 'text/html': html, 'text/plain': showsPoints() ? `${feedback.marks}` : feedback.text };
 }
 
 function row(line: LineVerdict, first: boolean): string {
