@@ -5,7 +5,7 @@ import { afterAll, beforeAll, expect, test } from 'vitest';
 import type { Browser, Page } from 'playwright-core';
 import { seededRandom } from '../../src/core/fix/random.js';
 import { position, practiceSession, SightLog } from '../../src/index.js';
-import { benchData } from '../../src/views/bench/bench-data.js';
+import { benchData, type BenchData } from '../../src/views/bench/bench-data.js';
 import { BenchSky } from '../../src/views/bench/bench-sky.js';
 import { MIME } from '../../src/views/mime.js';
 import { openBrowser, openPage, SHOTS } from '../support/browser.js';
@@ -17,7 +17,14 @@ interface Seen {
   readonly csv: string;
   readonly frames: number;
   readonly drawMs: number;
-  readonly marks: readonly { readonly notedMs: number }[];
+  readonly readingDeg: number;
+  readonly tiltDeg: number;
+  readonly indexShade: string;
+  readonly marks: readonly {
+    readonly notedMs: number;
+    readonly tiltArcmin: number;
+    readonly contactArcmin: number;
+  }[];
 }
 
 const data = benchData({
@@ -41,10 +48,15 @@ afterAll(async () => {
   fs.rmSync(folder, { recursive: true, force: true });
 });
 
-async function show(theme: string, width = 1100): Promise<{ page: Page; errors: string[] }> {
-  const url = await galleryPage(folder, [{ mime: MIME.bench, data }], {
+let shown = 0;
+async function show(
+  theme: string,
+  width = 1100,
+  view: BenchData = data,
+): Promise<{ page: Page; errors: string[] }> {
+  const url = await galleryPage(folder, [{ mime: MIME.bench, data: view }], {
     theme,
-    name: `bench-${width}`,
+    name: `bench-${(shown += 1)}-${width}`,
   });
   const { page, errors } = await openPage(browser, { width, height: 1000 });
   await page.goto(url);
@@ -112,7 +124,7 @@ test('ten sights by a scripted hand: the statistics of the log find the bias and
 
 test('without the dark shade the exercise stops and says why', async () => {
   const { page } = await show('light');
-  await page.getByLabel('Shade before the mirrors').selectOption('light');
+  await page.getByLabel('Shade before the index mirror').selectOption('light');
   const stop = page.getByRole('alert');
   await stop.waitFor();
   expect(await stop.innerText()).toContain('burns the eye');
@@ -120,11 +132,112 @@ test('without the dark shade the exercise stops and says why', async () => {
   expect((await seen(page)).marks).toHaveLength(0);
   await page.getByRole('button', { name: 'Go on' }).click();
   expect((await seen(page)).stopped).toBe(true);
-  await page.getByLabel('Shade before the mirrors').selectOption('dark');
+  await page.getByLabel('Shade before the index mirror').selectOption('dark');
   await page.getByRole('button', { name: 'Go on' }).click();
   expect((await seen(page)).stopped).toBe(false);
   await page.context().close();
 });
+
+const set = (page: Page, changes: object) =>
+  page.evaluate(async (to) => {
+    const views = (await (window as unknown as { cockedHatViews: unknown }).cockedHatViews) as {
+      set(state: unknown): void;
+    }[];
+    views[0]?.set(to);
+  }, changes);
+
+const LOW_SUN = benchData({
+  body: 'Sun',
+  time: '2027-05-11 17:53:00 UTC',
+  position: position('15°55.2′ S', '005°43.1′ W'),
+  eyeHeight: '2.6 m',
+});
+
+test('a low Sun straight before the telescope, or in the basin, stops the exercise though the index shade is dark', async () => {
+  const basin = benchData({
+    body: 'Sun',
+    horizon: 'artificial',
+    time: '2027-05-11 14:30:00 UTC',
+    position: position('15°55.2′ S', '005°43.1′ W'),
+  });
+  for (const view of [LOW_SUN, basin]) {
+    const { page, errors } = await show('light', 1100, view);
+    const stop = page.getByRole('alert');
+    await page.getByLabel('Shade before the horizon glass').selectOption('light');
+    await stop.waitFor();
+    expect(await stop.innerText()).toContain('straight before the telescope');
+    await page.getByLabel('Shade before the horizon glass').selectOption('dark');
+    await page.getByRole('button', { name: 'Go on' }).click();
+    expect((await seen(page)).stopped).toBe(false);
+    expect(errors).toEqual([]);
+    await page.context().close();
+  }
+}, 60_000);
+
+test('code moves drum, rock and shades as a hand does, and what no hand could set is left out', async () => {
+  const { page, errors } = await show('light');
+  await set(page, { readingDeg: 33.5, tiltDeg: -2, isInverted: true, horizonShade: 'light' });
+  expect(await seen(page)).toMatchObject({
+    readingDeg: 33.5,
+    tiltDeg: -2,
+    isInverted: false,
+    horizonShade: 'light',
+  });
+  expect(await page.getByLabel('Drum and arc').last().inputValue()).toBe('2010');
+  await set(page, { readingDeg: NaN, tiltDeg: 900, indexShade: 'blue' });
+  expect(await seen(page)).toMatchObject({ readingDeg: 33.5, tiltDeg: 20, indexShade: 'dark' });
+  expect(errors).toEqual([]);
+  await page.context().close();
+});
+
+const evening = (body: Parameters<typeof benchData>[0]['body'], more: object = {}) =>
+  benchData({
+    body,
+    time: '2027-05-14 18:20:00 UTC',
+    position: position('15°55.2′ S', '005°43.1′ W'),
+    eyeHeight: '2.6 m',
+    seed: 5,
+    ...more,
+  });
+const SKIES: Readonly<Record<string, BenchData>> = {
+  'moon-at-dusk': evening('Moon', { time: '2027-05-14 18:30:00 UTC', sea: 1 }),
+  star: evening('Canopus', { sea: 1 }),
+  haze: evening('Sun', { time: '2027-05-14 15:00:00 UTC', visibility: '6 nmi' }),
+  basin: evening('Moon', { horizon: 'artificial' }),
+};
+
+test('sights of the Moon, a star in a sea, through haze and in the basin are scored by the log without a refused row', async () => {
+  for (const [name, view] of Object.entries(SKIES)) {
+    const { page, errors } = await show(name === 'star' ? 'night' : 'light', 1100, view);
+    const sky = new BenchSky(view);
+    const limb = view.limb === 'lower' ? -1 : view.limb === 'upper' ? 1 : 0;
+    for (const off of [0.4, 0.9, 0.2]) {
+      const at = (await seen(page)).utcMs + 20;
+      const readingDeg = sky.readingAt(at, limb, 0) + off / 60;
+      await set(page, { readingDeg, tiltDeg: 0 });
+      await page.getByRole('button', { name: 'Mark' }).click();
+    }
+    const { csv, marks } = await seen(page);
+    const log = SightLog.fromCsv(csv);
+    expect(log.report.refused, name).toEqual([]);
+    const { figures } = practiceSession(log);
+    // The mean of what was planted, halved over the basin; marks come up to half a second off, at most 0.25′ a second and twice that doubled.
+    const half = view.horizon === 'artificial' ? 2 : 1;
+    const tilt = marks.reduce((sum, m) => sum + m.tiltArcmin, 0) / marks.length;
+    expect(Math.abs(figures.bias.value - 0.5 / half), name).toBeLessThan(0.25);
+    if (view.sea > 0) expect(tilt, name).toBeGreaterThan(0);
+    else expect(Math.abs(tilt), name).toBeLessThan(1e-6);
+    expect(await page.locator('.ch-bench').innerText()).toMatch(/Touch: on the mean/);
+    await page.screenshot({ path: `${SHOTS}/bench-${name}.png` });
+    if (name === 'star') {
+      await page.getByLabel('Upside down: bring the horizon up').check();
+      await page.waitForTimeout(200);
+      await page.screenshot({ path: `${SHOTS}/bench-inverted.png` });
+    }
+    expect(errors).toEqual([]);
+    await page.context().close();
+  }
+}, 60_000);
 
 test('a frame of 800 × 600 takes less than the 20 ms of 50 frames a second', async () => {
   const { page } = await show('light');

@@ -1,4 +1,3 @@
-import { practiceSession, SightLog, type PracticeSession } from '../../log/index.js';
 import { formatAngle, formatLatitude, formatLongitude, Instant } from '../../core/units/index.js';
 import type { BenchData } from './bench-data.js';
 
@@ -12,6 +11,10 @@ export interface BenchMark {
   /** Tilt of the sextant at the mark, degrees, and how much too great it makes the reading, minutes of arc. */
   readonly tiltDeg: number;
   readonly tiltArcmin: number;
+  /** How far the reading is too great besides: the limb was not at the line it is brought to. */
+  readonly contactArcmin: number;
+  /** Seconds from the touch to the mark, late +, where the drum was left alone until the body came; else null. */
+  readonly lagS: number | null;
 }
 
 const cell = (text: string) => (/[",]/.test(text) ? `"${text.replaceAll('"', '""')}"` : text);
@@ -21,7 +24,7 @@ const reading = (deg: number) => (deg < 0 ? `${formatAngle(-deg)} off the arc` :
 /** The sight log of the session as CSV, readings as noted; the truth stands in the remarks. */
 export function benchCsv(data: BenchData, marks: readonly BenchMark[]): string {
   const e = data.indexErrorArcmin;
-  const index = e === 0 ? 'none' : `${Math.abs(e).toFixed(1)}′ ${e < 0 ? 'off' : 'on'} the arc`;
+  const index = e === 0 ? '0.0′' : `${Math.abs(e).toFixed(1)}′ ${e < 0 ? 'off' : 'on'} the arc`;
   const head =
     'round,sight,UTC,body,limb,reading,index error,horizon,height of eye (m),temperature (°C),pressure (hPa),position,latitude,longitude,remarks';
   const rows = marks.map((mark, i) =>
@@ -33,8 +36,8 @@ export function benchCsv(data: BenchData, marks: readonly BenchMark[]): string {
       data.limb === 'centre' ? '' : data.limb,
       reading(mark.readingDeg),
       index,
-      'natural',
-      String(data.eyeHeightM),
+      data.horizon,
+      data.horizon === 'natural' ? String(data.eyeHeightM) : '',
       String(data.temperatureC),
       String(data.pressureHpa),
       'known',
@@ -53,7 +56,3 @@ export function benchCsv(data: BenchData, marks: readonly BenchMark[]): string {
     ].join('\n') + '\n'
   );
 }
-
-/** The score: the statistics of the log. @throws RangeError with fewer than three marks */
-export const benchScore = (data: BenchData, marks: readonly BenchMark[]): PracticeSession =>
-  practiceSession(SightLog.fromCsv(benchCsv(data, marks)));

@@ -11,9 +11,10 @@ export function benchBundle(data: BenchData): MimeBundle {
 }
 
 /**
- * A sextant to take sights with on a computed sky: the Sun or a star over the sea horizon. Readings go into a sight log,
+ * A sextant to take sights with on a computed sky: Sun, Moon, a planet or a star over the sea, in haze
+ * or twilight, or over an artificial horizon. Readings go into a sight log,
  * whose CSV code reads: `SightLog.fromCsv((await view.state()).csv)`.
- * @throws EntryError for a time that cannot be read, RangeError for the Moon and planets
+ * `view.set({ readingDeg, tiltDeg })` moves it. @throws EntryError for a time, height or distance that cannot be read
  */
 export const practiceBench = (options: BenchOptions): View => {
   benchData(options);

@@ -59,3 +59,11 @@ export function fieldPoint(seen: Seen, pointing: Pointing, turnedDeg: number): F
  */
 export const tiltedAngle = (altDeg: number, tiltDeg: number): number =>
   Math.asin(Math.min(1, Math.sin(altDeg * RAD) / Math.cos(tiltDeg * RAD))) / RAD;
+
+/**
+ * The same with the sextant upside down, its telescope on the body and the horizon brought up to it: tan s = tan h / cos β,
+ * from the right-angled triangle whose corner β lies at the body.
+ * @returns degrees
+ */
+export const invertedTiltedAngle = (altDeg: number, tiltDeg: number): number =>
+  Math.atan2(Math.sin(altDeg * RAD), Math.cos(altDeg * RAD) * Math.cos(tiltDeg * RAD)) / RAD;

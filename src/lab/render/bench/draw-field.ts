@@ -1,5 +1,10 @@
+import type { BenchLight } from '../../../views/bench/bench-light.js';
 import type { BenchBody } from '../../../views/bench/bench-sky.js';
-import { fieldPoint, type FieldPoint, type Pointing } from '../../../views/bench/optics.js';
+import type { FieldPoint, Pointing } from '../../../views/bench/optics.js';
+import { discPoint, drawBody, type BodyImage } from './draw-body.js';
+import { drawSea } from './draw-sea.js';
+import { passes, type Shades } from './eye-safety.js';
+import { fieldPaper, inField } from './field-scale.js';
 
 export interface FieldInks {
   readonly paper: string;
@@ -7,118 +12,113 @@ export interface FieldInks {
   readonly sea: string;
   readonly ink: string;
   readonly body: string;
+  /** The lighter of ink and paper: what shines at night. */
+  readonly bright: string;
 }
 
-/** Half the height of the field, minutes of arc: a telescope of about 3½ times with a field of 5°. */
-const HALF_FIELD_ARCMIN = 75;
+/** All that decides what the telescope shows. */
+export interface FieldScene {
+  readonly body: BenchBody;
+  readonly isSun: boolean;
+  readonly pointing: Pointing;
+  /** The reading less the index error. */
+  readonly turnedDeg: number;
+  readonly way: 'upright' | 'inverted' | 'artificial';
+  readonly light: BenchLight;
+  /** Dip of the edge of the sea that is seen, minutes of arc. */
+  readonly edgeDipArcmin: number;
+  readonly shades: Shades;
+  /** How bright the body stands before its sky, 0 to 1, without shades. */
+  readonly strength: number;
+}
 
-const rim = 40;
+/** The body's images in the field: by the mirrors, and straight ahead. */
+export interface FieldSeen {
+  readonly reflected: FieldPoint | null;
+  readonly direct: FieldPoint | null;
+}
 
-/** Draws the field: the sea direct, the body reflected. @returns the body's middle in the field, if it is in front */
+/** By which way, and how turned, the body comes into the field: one image by the mirrors, one straight ahead. */
+export function imagesOf({ way, turnedDeg }: Pick<FieldScene, 'way' | 'turnedDeg'>): {
+  readonly reflected: BodyImage;
+  readonly direct: BodyImage;
+} {
+  // An inverted sextant's index mirror looks down: what it brings up is turned the other way.
+  return {
+    reflected: { turnedDeg: way === 'inverted' ? -turnedDeg : turnedDeg, isMirrored: false },
+    direct: { turnedDeg: 0, isMirrored: way === 'artificial' },
+  };
+}
+
+/** Where the body's middle stands. */
+export function seenIn(scene: FieldScene): FieldSeen {
+  const images = imagesOf(scene);
+  const at = (image: BodyImage) => discPoint(scene.body, [0, 0], scene.pointing, image);
+  return { reflected: at(images.reflected), direct: at(images.direct) };
+}
+
+/** The deepest that night darkens the drawing; a choice. */
+const NIGHT = 0.86;
+
+/** Draws the field: sea and body straight ahead, and what the mirrors bring. */
 export function drawField(
   context: CanvasRenderingContext2D,
-  body: BenchBody,
-  pointing: Pointing,
-  turnedDeg: number,
+  scene: FieldScene,
   inks: FieldInks,
-): FieldPoint | null {
+): void {
   const { width, height } = context.canvas;
-  const radius = height / 2 - 4;
-  const scale = radius / HALF_FIELD_ARCMIN;
-  const x = (p: FieldPoint) => width / 2 + p.xArcmin * scale;
-  const y = (p: FieldPoint) => height / 2 - p.yArcmin * scale;
+  const paper = fieldPaper(context);
   context.fillStyle = inks.paper;
   context.fillRect(0, 0, width, height);
   context.save();
   context.beginPath();
-  context.arc(width / 2, height / 2, radius, 0, 2 * Math.PI);
+  context.arc(width / 2, height / 2, paper.radius, 0, 2 * Math.PI);
   context.clip();
   context.fillStyle = inks.sky;
   context.fillRect(0, 0, width, height);
-  drawSea(context, body, pointing, inks, x, y);
-  const middle = drawBody(context, body, pointing, turnedDeg, inks, x, y);
+  drawNight(context, scene.light.day);
+  drawImages(context, scene, inks);
   context.restore();
   context.strokeStyle = inks.ink;
   context.lineWidth = 2;
   context.beginPath();
-  context.arc(width / 2, height / 2, radius, 0, 2 * Math.PI);
+  context.arc(width / 2, height / 2, paper.radius, 0, 2 * Math.PI);
   context.stroke();
-  return middle;
 }
 
-type Place = (p: FieldPoint) => number;
-
-function drawSea(
-  context: CanvasRenderingContext2D,
-  body: BenchBody,
-  pointing: Pointing,
-  inks: FieldInks,
-  x: Place,
-  y: Place,
-): void {
-  const { width, height } = context.canvas;
-  const points: FieldPoint[] = [];
-  for (let right = -3; right <= 3; right += 0.5) {
-    const seen = { rightDeg: pointing.panDeg + right, upDeg: -body.dipArcmin / 60 };
-    const point = fieldPoint(seen, pointing, 0);
-    if (point) points.push(point);
-  }
-  const [first, last] = [points[0], points.at(-1)];
-  if (!first || !last) return;
-  const down = {
-    x: Math.sin((-pointing.tiltDeg * Math.PI) / 180),
-    y: Math.cos((pointing.tiltDeg * Math.PI) / 180),
-  };
-  const reach = width + height;
-  context.beginPath();
-  points.forEach((p, i) => (i ? context.lineTo(x(p), y(p)) : context.moveTo(x(p), y(p))));
-  context.strokeStyle = inks.ink;
-  context.lineWidth = 1.6;
-  context.stroke();
-  context.lineTo(x(last) + down.x * reach, y(last) + down.y * reach);
-  context.lineTo(x(first) + down.x * reach, y(first) + down.y * reach);
-  context.closePath();
-  context.fillStyle = inks.sea;
-  context.fill();
-}
-
-function drawBody(
-  context: CanvasRenderingContext2D,
-  body: BenchBody,
-  pointing: Pointing,
-  turnedDeg: number,
-  inks: FieldInks,
-  x: Place,
-  y: Place,
-): FieldPoint | null {
-  const upDeg = (body.lowerDeg + body.upperDeg) / 2;
-  const middle = fieldPoint({ rightDeg: 0, upDeg }, pointing, turnedDeg);
-  if (!middle) return null;
-  context.beginPath();
-  if (body.halfWidthArcmin === 0) context.arc(x(middle), y(middle), 2.6, 0, 2 * Math.PI);
-  else {
-    const halfHeightDeg = (body.upperDeg - body.lowerDeg) / 2;
-    const halfWidthDeg = body.halfWidthArcmin / 60 / Math.cos((upDeg * Math.PI) / 180);
-    for (let i = 0; i < rim; i++) {
-      const a = (i / rim) * 2 * Math.PI;
-      const seen = {
-        rightDeg: halfWidthDeg * Math.sin(a),
-        upDeg: upDeg - halfHeightDeg * Math.cos(a),
-      };
-      const point = fieldPoint(seen, pointing, turnedDeg);
-      if (!point) return middle;
-      if (i === 0) context.moveTo(x(point), y(point));
-      else context.lineTo(x(point), y(point));
-    }
-    context.closePath();
-  }
-  context.globalAlpha = 0.85;
-  context.fillStyle = inks.body;
-  context.fill();
+function drawNight(context: CanvasRenderingContext2D, day: number): void {
+  if (day > 0.99) return;
+  context.globalAlpha = NIGHT * (1 - day);
+  context.fillStyle = '#000';
+  context.fillRect(0, 0, context.canvas.width, context.canvas.height);
   context.globalAlpha = 1;
-  return middle;
 }
 
-/** Whether a point lies in the field. */
-export const inField = (p: FieldPoint | null): boolean =>
-  p !== null && Math.hypot(p.xArcmin, p.yArcmin) < HALF_FIELD_ARCMIN + 16;
+function drawImages(context: CanvasRenderingContext2D, scene: FieldScene, inks: FieldInks): void {
+  const { body, pointing, way, light, shades, isSun, strength } = scene;
+  const paper = fieldPaper(context);
+  const images = imagesOf(scene);
+  const isDark = light.day < 0.6;
+  const seaInks = { sea: inks.sea, ink: isDark ? inks.bright : inks.ink };
+  const bodyInk = isDark ? inks.bright : inks.body;
+  if (way !== 'artificial') {
+    const [turned, shade] =
+      way === 'inverted' ? [-scene.turnedDeg, shades.index] : [0, shades.horizon];
+    const edge = light.edge * passes(shade, false);
+    drawSea(paper, scene.edgeDipArcmin, pointing, turned, edge, seaInks);
+  }
+  const { reflected, direct } = seenIn(scene);
+  if (inField(direct)) {
+    const left = strength * passes(shades.horizon, isSun) * (way === 'artificial' ? 0.75 : 1);
+    drawBody(paper, body, pointing, images.direct, bodyInk, left);
+  }
+  if (inField(reflected))
+    drawBody(
+      paper,
+      body,
+      pointing,
+      images.reflected,
+      bodyInk,
+      strength * passes(shades.index, isSun),
+    );
+}
