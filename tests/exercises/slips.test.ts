@@ -9,7 +9,9 @@ import {
   passageToJudge,
   runningFix,
   sight,
+  sightMistakes,
   sightPlace,
+  slipRules,
   starRound,
   stagesOf,
   sunAltitude,
@@ -19,6 +21,7 @@ import {
   type Sight,
   type SightFields,
 } from '../../src/index.js';
+import { slipHypotheses } from '../../src/core/fix/slip-hypotheses.js';
 import { workedAnswer } from './worked-answer.js';
 
 const STUDENTS = Array.from({ length: 30 }, (_, i) => `Student ${i}`);
@@ -74,7 +77,7 @@ describe('a slip is named', () => {
   const index: Planted<
     Parameters<typeof indexCheck>[0] extends never ? never : ReturnType<typeof indexCheck>['given']
   >[] = [
-    { slip: 'side of the index error', line: 'indexError', make: negated },
+    { slip: 'index sign', line: 'indexError', make: negated },
     { slip: 'not halved', line: 'indexError', make: () => (r) => (r as Angle).times(2) },
     { slip: 'sign', line: 'indexCorrection', make: negated },
     { slip: 'half for a quarter', line: 'semidiameter', make: () => (r) => (r as Angle).times(2) },
@@ -85,7 +88,7 @@ describe('a slip is named', () => {
     { slip: 'sign of the index correction', line: 'indexCorrection', make: negated },
     { slip: 'sign of the dip', line: 'dip', make: negated },
     {
-      slip: 'feet for metres',
+      slip: 'height unit',
       line: 'dip',
       make: (q) => () =>
         Angle.arcminutes(-1.758 * Math.sqrt((q.given.sight.eyeHeight?.metres ?? 0) * 0.3048)),
@@ -99,7 +102,7 @@ describe('a slip is named', () => {
     { slip: 'sixty and a hundred', line: 'apparent', make: hundredths },
     { slip: 'whole degree', line: 'apparent', make: by(1) },
     { slip: 'ten minutes', line: 'apparent', make: by(-1 / 6) },
-    { slip: 'limb', line: 'semidiameter', make: negated },
+    { slip: 'wrong limb', line: 'semidiameter', make: negated },
     {
       slip: 'diameter for semi-diameter',
       line: 'semidiameter',
@@ -117,7 +120,7 @@ describe('a slip is named', () => {
   const noon: Planted<ReturnType<typeof noonLatitude>['given']>[] = [
     { slip: 'north for south', line: 'declination', make: negated },
     {
-      slip: 'day',
+      slip: 'date',
       line: 'declination',
       make: (q) => () => sightPlace(later(q.given.sight, 86400)).declination,
     },
@@ -136,17 +139,17 @@ describe('a slip is named', () => {
 
   const star: Planted<ReturnType<typeof starRound>['given']>[] = [
     {
-      slip: 'hour',
+      slip: 'hour of time',
       line: 'gha1',
       make: (q) => () => sightPlace(later(q.given.sights[0], 3600)).gha,
     },
     {
-      slip: 'day',
+      slip: 'date',
       line: 'gha2',
       make: (q) => () => sightPlace(later(q.given.sights[1], -86400)).gha,
     },
     {
-      slip: 'minute',
+      slip: 'minute of time',
       line: 'gha3',
       make: (q) => () => sightPlace(later(q.given.sights[2], 60)).gha,
     },
@@ -170,12 +173,12 @@ describe('a slip is named', () => {
 
   const run: Planted<ReturnType<typeof runningFix>['given']>[] = [
     {
-      slip: 'hour',
+      slip: 'hour of time',
       line: 'run',
       make: (q) => (r) => (r as Length).plus(Length.nauticalMiles(q.given.speedKn)),
     },
     {
-      slip: 'day',
+      slip: 'date',
       line: 'gha1',
       make: (q) => () => sightPlace(later(q.given.sights[0], 86400)).gha,
     },
@@ -211,5 +214,43 @@ describe('a figure that no known slip explains', () => {
     expect(feedback.firstWrong?.sentences.join(' ')).toContain(
       'reading with index correction and dip applied',
     );
+  });
+});
+
+describe('a sight with one thing mistaken', () => {
+  // The exercises know what was given, the fix must infer it: two engines, which must mean the same by one name.
+  it('moves as the slip of that name does in the fix’s own engine', () => {
+    const sights: Sight[] = STUDENTS.slice(0, 10).map(
+      (student) => sunAltitude({ student, method: 'tenths' }).given.sight,
+    );
+    const known = new Set<string>(slipRules.map((rule) => rule.kind));
+    const seen = new Set<string>();
+    for (const right of sights) {
+      const undone = slipHypotheses(right, right.dr?.longitude.degrees);
+      const ho = (s: Sight) => 60 * stagesOf(s).stages.observedDeg;
+      for (const { name, sight: mistaken } of sightMistakes(right)) {
+        if (!known.has(name) || name === 'latitude name' || name === 'longitude name') continue;
+        seen.add(name);
+        const moved = ho(mistaken) - ho(right);
+        const gha = sightPlace(mistaken).gha.degrees;
+        const same = undone.filter(
+          (h) =>
+            h.kind === name &&
+            // The fix's engine takes a dip for itself; here refraction follows it, by under 0.01′ at these altitudes.
+            Math.abs(Math.abs(h.altitudeArcmin) - Math.abs(moved)) < 0.01 &&
+            Math.abs(h.ghaDeg - gha) < 1e-9,
+        );
+        expect(same.length, `${name} of ${right.body}: ${moved}′`).toBeGreaterThan(0);
+      }
+    }
+    expect([...seen].sort()).toEqual([
+      'date',
+      'height unit',
+      'hour of time',
+      'index sign',
+      'minute of time',
+      'twelve hours',
+      'wrong limb',
+    ]);
   });
 });

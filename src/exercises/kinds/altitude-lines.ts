@@ -130,7 +130,7 @@ const dipAdded = (expected: Angle): LineSlip => ({
 });
 
 const limbSign = (expected: Angle): LineSlip => ({
-  name: 'limb',
+  name: 'wrong limb',
   value: expected.negated(),
   sentence:
     'The semi-diameter was applied for the other limb: it is added for the lower limb and taken away for the upper.',

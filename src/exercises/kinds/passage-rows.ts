@@ -1,5 +1,5 @@
 import { altitudeRateKernel } from '../../core/line/index.js';
-import type { Random } from '../../core/fix/index.js';
+import type { Random, SlipKind } from '../../core/fix/index.js';
 import type { Instant, Position } from '../../core/units/index.js';
 import { inReach, moments, seenFrom, type Setting } from '../situation/index.js';
 
@@ -23,22 +23,23 @@ export interface PassagePage {
   readonly semidiameterArcmin: number;
 }
 
+/** Slips to choose from, called as the library calls them in a log. */
 export const SLIPS = [
-  'limb',
-  'index correction with the wrong sign',
+  'wrong limb',
+  'index sign',
   'ten minutes',
   'whole degree',
   'minute of time',
   'dip forgotten',
-] as const;
+] as const satisfies readonly SlipKind[];
 export type PassageSlip = (typeof SLIPS)[number];
 
 /** What each slip does to the intercept of a row, minutes of arc; those that go either way have both. */
 export function slipEffects(page: PassagePage, row: PassageRow): Record<PassageSlip, number[]> {
   const perMinute = 60 * altitudeRateKernel(page.at.latDeg, row.azimuthDeg);
   return {
-    limb: [-2 * page.semidiameterArcmin],
-    'index correction with the wrong sign': [2 * page.indexErrorArcmin],
+    'wrong limb': [-2 * page.semidiameterArcmin],
+    'index sign': [2 * page.indexErrorArcmin],
     'ten minutes': [10, -10],
     'whole degree': [60, -60],
     'minute of time': [perMinute, -perMinute],

@@ -145,7 +145,7 @@ const runLines: readonly ExpectedLine<RunningFix>[] = [
         sentence: 'Minutes of time were taken as hundredths of an hour: divide them by sixty.',
       },
       ...[1, -1].map((by) => ({
-        name: 'hour',
+        name: 'hour of time',
         value: nauticalMiles(g.speedKn * (hours(g).hours + by)),
         sentence: 'The time between the sights is out by one hour.',
       })),

@@ -26,7 +26,7 @@ const NAMED: Partial<Record<QuantityName, { name: string; sentence: string }>> =
       'The size is right but not the direction: it is toward the body when the observed altitude is the greater.',
   },
   indexError: {
-    name: 'side of the index error',
+    name: 'index sign',
     sentence:
       'The size is right but not the side: on the arc the sextant reads too much, off the arc too little.',
   },

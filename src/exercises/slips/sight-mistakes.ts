@@ -1,10 +1,14 @@
+import type { SlipKind } from '../../core/fix/index.js';
 import { sight, type Sight, type SightFields } from '../../core/sextant/index.js';
 import { starNames, type BodyName } from '../../core/sky/index.js';
 import { Duration, feet, metres, Position } from '../../core/units/index.js';
 
+/** What a mistake is called: by the word of `slipRules` where that knows it, so that a log and an exercise speak alike. */
+type MistakeName = SlipKind | 'row of the dip table';
+
 /** A sight with one thing about it mistaken. */
 export interface SightMistake {
-  readonly name: string;
+  readonly name: MistakeName;
   readonly sentence: string;
   readonly sight: Sight;
 }
@@ -15,7 +19,7 @@ export interface SightMistake {
  */
 export function sightMistakes(right: Sight): SightMistake[] {
   const mistaken = (
-    name: string,
+    name: MistakeName,
     sentence: string,
     change: Partial<SightFields>,
   ): SightMistake => ({
@@ -32,13 +36,13 @@ export function sightMistakes(right: Sight): SightMistake[] {
   ];
 }
 
-type Mistaken = (name: string, sentence: string, change: Partial<SightFields>) => SightMistake;
+type Mistaken = (name: MistakeName, sentence: string, change: Partial<SightFields>) => SightMistake;
 
 function limbMistake({ limb }: Sight, mistaken: Mistaken): SightMistake[] {
   if (limb === 'centre') return [];
   const other = limb === 'lower' ? 'upper' : 'lower';
   return [
-    mistaken('limb', `This is worked for the ${other} limb; the ${limb} limb was observed.`, {
+    mistaken('wrong limb', `This is worked for the ${other} limb; the ${limb} limb was observed.`, {
       limb: other,
     }),
   ];
@@ -49,7 +53,7 @@ function instrumentMistakes(s: Sight, mistaken: Mistaken): SightMistake[] {
   if (s.indexError && s.indexError.degrees !== 0)
     found.push(
       mistaken(
-        'side of the index error',
+        'index sign',
         'The index error was taken for the other side of the arc: off the arc is added, on the arc is taken away.',
         { indexError: s.indexError.negated() },
       ),
@@ -58,7 +62,7 @@ function instrumentMistakes(s: Sight, mistaken: Mistaken): SightMistake[] {
   if (s.horizon.kind !== 'natural' || eye === undefined) return found;
   return [
     ...found,
-    mistaken('feet for metres', 'The height of eye was taken in feet, and it is given in metres.', {
+    mistaken('height unit', 'The height of eye was taken in feet, and it is given in metres.', {
       eyeHeight: feet(eye),
     }),
     mistaken(
@@ -75,11 +79,11 @@ function instrumentMistakes(s: Sight, mistaken: Mistaken): SightMistake[] {
 }
 
 const TIMES = [
-  ['day', 86400, 'The almanac was entered for the day before or the day after.'],
-  ['hour', 3600, 'The almanac was entered for the hour before or the hour after.'],
-  ['minute', 60, 'The increments were taken for the minute before or the minute after.'],
+  ['date', 86400, 'The almanac was entered for the day before or the day after.'],
+  ['hour of time', 3600, 'The almanac was entered for the hour before or the hour after.'],
+  ['minute of time', 60, 'The increments were taken for the minute before or the minute after.'],
   [
-    'half a day',
+    'twelve hours',
     43200,
     'Twelve hours are missing or too many: the almanac counts the hours to 24.',
   ],
@@ -100,11 +104,9 @@ function starMistakes(s: Sight, mistaken: Mistaken): SightMistake[] {
     const body = starNames[i];
     return body
       ? [
-          mistaken(
-            'row of another star',
-            `These are the figures of ${body}, the neighbouring row.`,
-            { body },
-          ),
+          mistaken('another star', `These are the figures of ${body}, the neighbouring row.`, {
+            body,
+          }),
         ]
       : [];
   });
@@ -114,19 +116,11 @@ function drMistakes(s: Sight, mistaken: Mistaken): SightMistake[] {
   const { dr } = s;
   if (!dr) return [];
   return [
-    mistaken(
-      'name of the latitude',
-      'The latitude was used with the other name, north for south.',
-      {
-        dr: Position.of(dr.latitude.negated(), dr.longitude),
-      },
-    ),
-    mistaken(
-      'name of the longitude',
-      'The longitude was used with the other name, east for west.',
-      {
-        dr: Position.of(dr.latitude, dr.longitude.negated()),
-      },
-    ),
+    mistaken('latitude name', 'The latitude was used with the other name, north for south.', {
+      dr: Position.of(dr.latitude.negated(), dr.longitude),
+    }),
+    mistaken('longitude name', 'The longitude was used with the other name, east for west.', {
+      dr: Position.of(dr.latitude, dr.longitude.negated()),
+    }),
   ];
 }
