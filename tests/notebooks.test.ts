@@ -4,6 +4,7 @@ import path from 'node:path';
 import { describe, expect, it } from 'vitest';
 import { ROOT } from '../src/cli/bootstrap/paths.mjs';
 import { runNotebook, type Cell, type Notebook } from '../src/kernel/index.js';
+import { textOf } from '../src/kernel/runner/notebook.js';
 import { compareOutputs } from './support/compare-outputs.js';
 
 const FOLDER = path.join(ROOT, 'notebooks');
@@ -53,4 +54,26 @@ describe('the notebooks', () => {
       expect(differences(read(name), notebook)).toEqual([]);
     });
   });
+});
+
+const EXERCISES = path.join(FOLDER, 'exercises');
+const SETS = fs.readdirSync(EXERCISES).filter((name) => name.endsWith('.ipynb'));
+
+describe('the exercises', () => {
+  it('are six', () => {
+    expect(SETS.length).toBe(6);
+  });
+  // The teacher's copy: solutions in place, types checked as in JupyterLab.
+  it.each(SETS)(
+    '%s runs, its types hold, and its own solution is right',
+    { timeout: 600_000 },
+    async (name) => {
+      const file = path.join(EXERCISES, name);
+      const { notebook, failure } = await runNotebook(file, { timeoutMs: CELL_MS });
+      expect(failure?.error.traceback.join('\n')).toBeUndefined();
+      const [output] = codeCells(notebook).at(-1)?.outputs ?? [];
+      const data = output?.output_type === 'execute_result' ? output.data : {};
+      expect(textOf((data['text/plain'] ?? '') as string)).toMatch(/All \d+ lines are right/);
+    },
+  );
 });
