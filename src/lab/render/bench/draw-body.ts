@@ -65,7 +65,7 @@ export function drawBody(
   const middle = discPoint(body, [0, 0], pointing, image);
   if (!middle || strength <= 0) return;
   context.beginPath();
-  if (body.halfWidthArcmin === 0) context.arc(x(middle), y(middle), 2.6, 0, 2 * Math.PI);
+  if (body.halfWidthArcmin === 0) context.arc(x(middle), y(middle), 2.6 + strength, 0, 2 * Math.PI);
   else {
     let isFirst = true;
     for (const place of litEdge(body)) {
