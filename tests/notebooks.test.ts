@@ -47,6 +47,12 @@ describe('the notebooks', () => {
       }
     });
 
+    it('keeps no path of the machine it was run on', () => {
+      expect(fs.readFileSync(path.join(FOLDER, name), 'utf8')).not.toMatch(
+        /file:\/\/|node_modules/,
+      );
+    });
+
     it('runs and shows what was kept', { timeout: 600_000 }, async () => {
       const file = path.join(FOLDER, name);
       const { notebook, failure } = await runNotebook(file, { timeoutMs: CELL_MS });

@@ -9,7 +9,7 @@ import type { Instant } from '../units/instant.js';
 import type { Position } from '../units/position.js';
 import { Duration } from '../units/scalar.js';
 import { Uncertainty, Working } from '../working/working.js';
-import { methodStep } from './method-step.js';
+import { clockText, methodStep } from './method-step.js';
 
 export interface EqualAltitudes {
   readonly body: BodyName;
@@ -66,7 +66,7 @@ export function longitudeByEqualAltitudes(e: EqualAltitudes): Working<Angle> {
   const rate = Math.abs(altitudeRateKernel(e.dr.latDeg, azDeg, 1));
   const sigma = e.sigma ?? Angle.arcminutes(0.7);
   return new Working<Angle>(
-    `Longitude by equal altitudes: ${e.body}, ${e.rising.toString()} and ${e.falling.toString()}`,
+    `Longitude by equal altitudes: ${e.body}, ${clockText(e.rising)} and ${clockText(e.falling)}`,
     [
       methodStep({
         rule: 'middle time',
@@ -74,6 +74,7 @@ export function longitudeByEqualAltitudes(e: EqualAltitudes): Working<Angle> {
         plain: '(t₁ + t₂)/2',
         figures: `${elapsed.toString()} apart`,
         result: middle,
+        written: clockText(middle),
       }),
       methodStep({
         rule: 'equation of equal altitudes',
@@ -84,14 +85,16 @@ export function longitudeByEqualAltitudes(e: EqualAltitudes): Working<Angle> {
           'E=\\frac{\\dot\\delta\\,t}{15}\\left(\\frac{\\tan\\varphi}{\\sin t}-\\frac{\\tan\\delta}{\\tan t}\\right)',
         figures: `${signed(decRate)}″ an hour, ${half.toFixed(3)} h: ${signed(equation(decRate))} s${northRate === 0 ? '' : `; northing ${signed(northing)} s`}`,
         result: Duration.seconds(-seconds),
+        written: `${signed(-seconds)} s`,
         source: 'practice of the 19th century (fetched)',
       }),
       methodStep({
         rule: 'transit',
         title: 'Transit',
         plain: 'middle time − E',
-        figures: `${middle.toString()} ${seconds < 0 ? '−' : '+'} ${Math.abs(seconds).toFixed(1)} s`,
+        figures: `${clockText(middle)} ${seconds < 0 ? '−' : '+'} ${Math.abs(seconds).toFixed(1)} s`,
         result: transit,
+        written: clockText(transit),
       }),
       methodStep({
         rule: 'longitude',

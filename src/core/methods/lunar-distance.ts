@@ -17,7 +17,7 @@ import type { Position } from '../units/position.js';
 import { Duration, type Pressure, type Temperature } from '../units/scalar.js';
 import { Uncertainty, Working } from '../working/working.js';
 import { clearedDistance, separation } from './lunar-kernel.js';
-import { methodStep } from './method-step.js';
+import { clockText, methodStep, secondText } from './method-step.js';
 
 export interface LunarDistance {
   /** The Sun, a planet or a star. */
@@ -59,7 +59,7 @@ export class LunarTime {
     return Angle.arcseconds(15 * this.sigma.seconds);
   }
   toString(): string {
-    return `${this.instant.toString()} ± ${this.sigma.seconds.toFixed(0)} s, 1σ`;
+    return `${secondText(this.instant)} ± ${this.sigma.seconds.toFixed(0)} s, 1σ`;
   }
 }
 
@@ -153,6 +153,7 @@ export function lunarDistance(given: LunarDistance): Working<LunarTime> {
         plain: 'the UT at which the computed distance equals the cleared one',
         figures: `distance changes ${formatCorrection(rate)} an hour; watch ${value.watchError.seconds >= 0 ? 'fast' : 'slow'} ${Duration.seconds(Math.abs(value.watchError.seconds)).toString()}`,
         result: value,
+        written: `${clockText(value.instant)} ± ${value.sigma.seconds.toFixed(0)} s, 1σ`,
         source: apparentPlace('Moon', time).source,
         caution:
           'A tenth of a minute of arc is some 12 s of time and 3′ of longitude: average several distances.',

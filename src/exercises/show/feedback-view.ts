@@ -10,13 +10,16 @@ const WORD: Readonly<Record<Standing, string>> = {
   unreadable: 'not read',
 };
 
+/** JupyterLab sets tables of HTML flush right; words read from the left. */
+const LEFT = ' style="text-align:left"';
+
 /** The feedback as it shows in a notebook, one row a line; words and not colour alone tell right from wrong. */
 export function feedbackBundle(feedback: Feedback): MimeBundle {
   const rows = feedback.lines.map((line) => row(line, line === feedback.firstWrong));
   const html = [
     `<section class="ch-feedback"><p><strong>${escapeHtml(feedback.summary)}</strong></p>`,
-    '<table><thead><tr><th scope="col">Line</th><th scope="col">Written</th>',
-    '<th scope="col">Standing</th><th scope="col">Feedback</th><th scope="col">Marks</th></tr></thead>',
+    `<table><thead><tr><th scope="col"${LEFT}>Line</th><th scope="col">Written</th>`,
+    `<th scope="col"${LEFT}>Standing</th><th scope="col"${LEFT}>Feedback</th><th scope="col">Marks</th></tr></thead>`,
     `<tbody>${rows.join('')}</tbody>`,
     `<tfoot><tr><th scope="row" colspan="4">Marks</th><td>${feedback.marks} of ${feedback.outOf}</td></tr></tfoot></table>`,
     ...feedback.unknown.map(
@@ -28,9 +31,10 @@ export function feedbackBundle(feedback: Feedback): MimeBundle {
 }
 
 function row(line: LineVerdict, first: boolean): string {
-  const cells = [line.written ?? '', WORD[line.standing], line.sentences.join(' ')];
+  const words = [WORD[line.standing], line.sentences.join(' ')];
   return (
-    `<tr class="ch-${line.standing}${first ? ' ch-first' : ''}"><th scope="row">${escapeHtml(line.title)}</th>` +
-    `${cells.map((text) => `<td>${escapeHtml(text)}</td>`).join('')}<td>${line.marks} of ${line.outOf}</td></tr>`
+    `<tr class="ch-${line.standing}${first ? ' ch-first' : ''}"><th scope="row"${LEFT}>${escapeHtml(line.title)}</th>` +
+    `<td>${escapeHtml(line.written ?? '')}</td>` +
+    `${words.map((text) => `<td${LEFT}>${escapeHtml(text)}</td>`).join('')}<td>${line.marks} of ${line.outOf}</td></tr>`
   );
 }

@@ -1,4 +1,5 @@
 import { interceptText, PositionLine } from '../../core/line/index.js';
+import { LunarTime } from '../../core/methods/index.js';
 import { Angle, formatAngle, formatCorrection, Length } from '../../core/units/index.js';
 import type { WorkingInputs } from './working-inputs.js';
 import type { Origin, Step, StepInput, Working } from '../../core/working/index.js';
@@ -116,7 +117,7 @@ function assumedTexts(steps: readonly Step[]): string[] {
   return [...new Set(inputs.map((i) => `${i.name} ${i.text}`))];
 }
 
-/** A working of any value as plain data for the working view. */
+/** A working of any value as plain data for the working view. A time by a lunar carries its own uncertainty, in seconds. */
 export function workingData(working: Working<unknown>): WorkingData {
   const { varianceArcmin2 } = working.uncertainty;
   return {
@@ -124,7 +125,7 @@ export function workingData(working: Working<unknown>): WorkingData {
     title: working.title,
     rows: working.steps.map((step, i, all) => rowOf(step, varianceArcmin2, i === all.length - 1)),
     value: runningText(working.steps.at(-1) as Step).running,
-    sigmaArcmin: Math.sqrt(varianceArcmin2),
+    sigmaArcmin: working.value instanceof LunarTime ? 0 : Math.sqrt(varianceArcmin2),
     assumed: assumedTexts(working.steps),
     flags: [...working.flags],
     cautions: [...working.cautions],

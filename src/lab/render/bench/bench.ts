@@ -210,6 +210,8 @@ class Bench {
     const began = performance.now();
     const scene = this.scene(this.sky.bodyAt(this.now()), (began - this.started) / 1000);
     const { reflected, direct } = seenIn(scene);
+    // Outside the document, where a notebook's kept outputs are made, no colour is known yet.
+    if (!this.inks.paper) this.inks = this.readInks();
     if (!this.stopped) {
       const danger = this.isSun ? dangerOf(reflected, direct, this.shades) : null;
       if (danger) this.halt(danger);
