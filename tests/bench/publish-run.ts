@@ -9,6 +9,7 @@ import zlib from 'node:zlib';
 import { chromium } from 'playwright-core';
 import { sunAltitude, quantities } from 'cocked-hat';
 import { markClass, publish } from '../../src/publish/index.js';
+import { startOf } from './site-start.js';
 import { answersText } from '../../src/publish/client/answers-file.js';
 
 const ROOT = process.cwd();
@@ -50,6 +51,14 @@ const sights = [['Sun', '41°18.6′', '10:42:17'], ['Sun', '55°02.1′', '13:0
   return file;
 }
 
+const openBrowser = () =>
+  chromium.launch({
+    executablePath: process.env['CHROMIUM'] ?? '/usr/bin/chromium',
+    args: ['--no-sandbox', '--disable-gpu'],
+  });
+const median = (values: readonly number[]) =>
+  [...values].sort((a, b) => a - b)[Math.floor(values.length / 2)] ?? NaN;
+
 async function pages(): Promise<void> {
   const out = path.join(home, 'page');
   await publish([EXERCISE], { out, forms: ['page'] });
@@ -59,10 +68,7 @@ async function pages(): Promise<void> {
     `${(packed(page) / 1000).toFixed(0)} kB`,
     'at most 400 kB',
   );
-  const browser = await chromium.launch({
-    executablePath: process.env['CHROMIUM'] ?? '/usr/bin/chromium',
-    args: ['--no-sandbox', '--disable-gpu'],
-  });
+  const browser = await openBrowser();
   const times: number[] = [];
   for (let i = 0; i < 5; i++) {
     const tab = await (await browser.newContext()).newPage();
@@ -75,7 +81,7 @@ async function pages(): Promise<void> {
   await browser.close();
   row(
     'page from file to ready for use, median of 5',
-    `${times.sort((a, b) => a - b)[2]?.toFixed(2)} s`,
+    `${median(times).toFixed(2)} s`,
     'at most 1 s',
   );
 }
@@ -98,6 +104,18 @@ async function sites(): Promise<void> {
   const size = below(site).reduce((sum, file) => sum + packed(file), 0);
   row('JupyterLite site, all files packed', `${(size / 1e6).toFixed(1)} MB`, 'at most 7 MB');
   row('publish the site, both editions', `${seconds(since).toFixed(1)} s`, '');
+  const browser = await openBrowser();
+  const starts = [];
+  for (let i = 0; i < 3; i++) starts.push(await startOf(browser, site));
+  await browser.close();
+  const first = median(starts.map((start) => start.first));
+  const cells = median(starts.map((start) => start.cells));
+  row('site, link to first result of a cell, median of 3', `${first.toFixed(1)} s`, 'at most 4 s');
+  row(
+    'first result : cells on the screen (JupyterLite alone)',
+    `${(first / cells).toFixed(2)} : 1`,
+    'the same starts',
+  );
 }
 
 /** Seconds that one process of Node takes that does nothing, as many side by side as marking runs. */

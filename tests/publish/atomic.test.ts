@@ -1,4 +1,4 @@
-import { fork } from 'node:child_process';
+import { execFileSync, fork } from 'node:child_process';
 import fs from 'node:fs';
 import os from 'node:os';
 import path from 'node:path';
@@ -82,5 +82,42 @@ describe('writing an edition', () => {
     }
     writeEdition(out, [{ name: 'x.txt', bytes: bytes('new') }]);
     expect(fs.readdirSync(home).sort()).toEqual(['atomic.mjs', 'class', 'write.mjs']);
+  });
+  it('leaves the old edition when the command itself is killed while cells run, and no process of it goes on', async () => {
+    const out = path.join(home, 'class');
+    writeEdition(out, [{ name: 'student/a.html', bytes: bytes('old') }]);
+    const notebook = path.join(home, 'endless.ipynb');
+    // A cell that goes on until it is ended; its processes are known by the folder they may read.
+    fs.writeFileSync(
+      notebook,
+      JSON.stringify({
+        nbformat: 4,
+        nbformat_minor: 5,
+        metadata: {},
+        cells: [
+          {
+            id: 'a',
+            cell_type: 'code',
+            metadata: {},
+            source: 'await new Promise(() => setInterval(() => {}, 50));',
+            outputs: [],
+            execution_count: null,
+          },
+        ],
+      }),
+    );
+    const cli = fork(path.join(ROOT, 'dist', 'cli.js'), ['publish', notebook, '-o', out], {
+      stdio: ['ignore', 'pipe', 'pipe', 'ipc'],
+    });
+    const ended = new Promise((resolve) => cli.once('exit', resolve));
+    const children = () =>
+      execFileSync('ps', ['-A', '-o', 'pid=,args='], { encoding: 'utf8' })
+        .split('\n')
+        .filter((line) => line.includes('sandbox.js') && line.includes(`=${home}`));
+    await expect.poll(() => children().length, { timeout: 20_000 }).toBe(2);
+    cli.kill('SIGKILL');
+    await ended;
+    expect(fs.readFileSync(path.join(out, 'student', 'a.html'), 'utf8')).toBe('old');
+    await expect.poll(() => children().length, { timeout: 20_000 }).toBe(0);
   });
 });

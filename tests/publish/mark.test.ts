@@ -79,6 +79,9 @@ beforeAll(async () => {
     answersText({ ...facts, notebook: '3-noon-latitude', version: 'x' }, new Map()),
   );
   fs.writeFileSync(path.join(returned, 'notes.txt'), 'not handed in');
+  // A link out of the folder is not followed: its target is none of the returned files.
+  fs.writeFileSync(path.join(home, 'elsewhere.json'), '{}');
+  fs.symlinkSync(path.join(home, 'elsewhere.json'), path.join(returned, 'link.json'));
   // A returned notebook, with a cell of the student's own and figures worked out by the library.
   const notebook = structuredClone(readNotebookFile(NOTEBOOK));
   const cell = (id: string) => notebook.cells.find((c) => c.id === id)!;
@@ -131,6 +134,7 @@ describe('a class marked', () => {
   });
   it('leaves no file out and says why one cannot be marked', () => {
     expect(marks.files.length).toBe(11);
+    expect(of('link.json')).toBeUndefined();
     expect(of('broken.json')?.remarks[0]).toMatch(/not JSON/);
     expect(of('other.json')?.remarks[0]).toMatch(/answers "3-noon-latitude"/);
     expect(of('loops.json')?.remarks[0]).toMatch(/did not end within 10 s/);

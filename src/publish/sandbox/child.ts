@@ -10,10 +10,17 @@ const MARKS = Symbol.for('cocked-hat.marks');
 const MOST_JSON = 200_000;
 
 // Kept before any cell runs: a cell may replace what it finds in the global scope.
-const send = process.send?.bind(process) as (message: FromSandbox) => void;
+const post = process.send?.bind(process) as NonNullable<typeof process.send>;
+const exit = process.exit.bind(process);
 const { stringify } = JSON;
 const names = Object.keys;
 const globals = globalThis as unknown as Record<string | symbol, unknown>;
+
+/** Who is no longer listened to ends; a failed send left to Node would be reported as an error, by another send. */
+const send = (message: FromSandbox): void =>
+  void post(message, undefined, undefined, (error) => {
+    if (error) exit(0);
+  });
 
 const host = new SandboxHost(process.cwd(), (event) => send({ type: 'event', event }));
 installGlobals(host, () => {
@@ -48,5 +55,5 @@ async function run({ cell, label, code, keep }: ToSandbox): Promise<void> {
   const fresh = before ? names(globals).filter((name) => !before.has(name)) : [];
   send({ type: 'done', cell, outcome, values: valuesOf(fresh) });
 }
-process.on('disconnect', () => process.exit(0));
+process.on('disconnect', () => exit(0));
 send({ type: 'ready' });
