@@ -1,4 +1,5 @@
 /** The kernel's process: this thread runs the cells; see `front/main.ts` for the thread that talks. */
+import fs from 'node:fs';
 import { MessageChannel, receiveMessageOnPort, Worker } from 'node:worker_threads';
 import { askReader } from './host/prompt.js';
 import { startCells } from './host/start-cells.js';
@@ -22,7 +23,9 @@ const types = new Worker(new URL('./types.js', import.meta.url), {
 });
 for (const worker of [front, types])
   worker.on('error', (error) => {
-    process.stderr.write(`${String((error as Error).stack ?? error)}\n`);
+    // The stream's own write belongs to the cells by now, and would be lost with them.
+    const { message, stack } = error as Error;
+    fs.writeSync(2, `cocked-hat: ${message}\n${stack ?? ''}\n`);
     process.exit(1);
   });
 const words = new Int32Array(flags);

@@ -1,9 +1,13 @@
+import { spawnSync } from 'node:child_process';
+import fs from 'node:fs';
+import path from 'node:path';
 import { expect, test } from 'vitest';
 import { toCodePoints, toUnits } from '../../src/kernel/front/code-points.js';
 import { addressOf, type Connection } from '../../src/kernel/front/connection.js';
 import { History } from '../../src/kernel/front/history.js';
 import { isComplete } from '../../src/kernel/front/is-complete.js';
 import { isLocalPath } from '../../src/kernel/modules/local-path.js';
+import { builtKernel } from './support/built-kernel.js';
 
 test('local paths of Windows, macOS and Linux are told from package names', () => {
   const local = [
@@ -54,3 +58,31 @@ test('history finds by place and by pattern', () => {
   expect(history.find({ hist_access_type: 'range', start: 2, stop: 3 })).toEqual([[1, 2, 'b = 2']]);
   expect(history.find({ hist_access_type: 'search', pattern: 'a*', unique: true })).toHaveLength(1);
 });
+
+test('a kernel that cannot load zeromq says so, and what to do', async () => {
+  const { dist, env } = await builtKernel();
+  const connection = path.join(dist, 'connection.json');
+  const breaking = path.join(dist, 'without-zeromq.cjs');
+  fs.writeFileSync(connection, JSON.stringify({ ip: '127.0.0.1', transport: 'tcp', key: '' }));
+  fs.writeFileSync(
+    breaking,
+    `const M = require('node:module'); const load = M._load;
+     M._load = function (name, ...rest) {
+       if (name === 'zeromq') throw new Error('No native build was found');
+       return load.call(this, name, ...rest);
+     };`,
+  );
+  const main = path.join(dist, 'kernel', 'main.js');
+  const { status, stderr } = spawnSync(
+    process.execPath,
+    ['--require', breaking, main, connection],
+    {
+      encoding: 'utf8',
+      env,
+    },
+  );
+  expect(status).toBe(1);
+  expect(stderr).toContain('cannot load the package zeromq');
+  expect(stderr).toContain('No native build was found');
+  expect(stderr).toContain('npm rebuild zeromq');
+}, 60_000);

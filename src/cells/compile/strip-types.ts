@@ -1,5 +1,6 @@
 import { transform } from 'sucrase';
 import { CellSyntaxError } from '../errors/cell-syntax-error.js';
+import { refuseNamespaces } from './refuse-namespaces.js';
 
 /** JavaScript of a cell, on the same lines as its TypeScript. */
 export interface Stripped {
@@ -10,6 +11,7 @@ export interface Stripped {
 
 /** Removes the types of a cell. Lines stay; columns move, and `map` tells by how much. */
 export function stripTypes(source: string): Stripped {
+  refuseNamespaces(source);
   return {
     js: run(source).code,
     map: () => run(source, 'cell.js').sourceMap ?? null,

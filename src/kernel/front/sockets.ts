@@ -1,8 +1,18 @@
 import { createRequire } from 'node:module';
 import type * as zeromq from 'zeromq';
 import { addressOf, type Connection } from './connection.js';
+import { withoutZeromq } from './without-zeromq.js';
 
-const { Reply, Router, XPublisher } = createRequire(import.meta.url)('zeromq') as typeof zeromq;
+const { Reply, Router, XPublisher } = loadZeromq();
+
+/** zeromq is native code: it fails to load where its package lacks a binary for the machine. */
+function loadZeromq(): typeof zeromq {
+  try {
+    return createRequire(import.meta.url)('zeromq') as typeof zeromq;
+  } catch (error) {
+    throw new Error(withoutZeromq(error), { cause: error });
+  }
+}
 
 export interface Sockets {
   readonly shell: zeromq.Router;

@@ -2,6 +2,7 @@ import fs from 'node:fs';
 import type { LoadHook, ResolveHook } from 'node:module';
 import { fileURLToPath, pathToFileURL } from 'node:url';
 import { transform } from 'sucrase';
+import { refuseNamespaces } from '../../cells/compile/refuse-namespaces.js';
 import { contentVersion } from './content-version.js';
 import { isLocalPath } from './local-path.js';
 import { findLocalFile } from './local-file.js';
@@ -38,6 +39,7 @@ export const load: LoadHook = async (url, context, next) => {
   const file = url.startsWith('file:') ? fileURLToPath(url.replace(/\?.*$/, '')) : '';
   if (!isTypeScript(file)) return next(url, context);
   const source = fs.readFileSync(file, 'utf8');
+  refuseIn(file, source);
   const { code } = transform(source, {
     transforms: ['typescript'],
     disableESTransforms: true,
@@ -45,6 +47,16 @@ export const load: LoadHook = async (url, context, next) => {
   });
   return { format: 'module', source: code, shortCircuit: true };
 };
+
+/** A namespace of values would be lost; the error names the file and the line. */
+function refuseIn(file: string, source: string): void {
+  try {
+    refuseNamespaces(source);
+  } catch (error) {
+    const { message, line, column } = error as Error & { line: number; column: number };
+    throw new SyntaxError(`${file}:${line}:${column}: ${message}`, { cause: error });
+  }
+}
 
 const isTypeScript = (file: string): boolean => /\.m?ts$/.test(file);
 

@@ -60,7 +60,8 @@ export function startWorker(scope: WorkerScope): void {
     host.emit({ type: 'stream', name, text }, host.currentRun());
   Object.assign(console, makeConsole(write));
   Object.defineProperty(globalThis, 'display', { value: makeDisplay(host), configurable: true });
-  const session = new CellSession(host);
+  // Everything but cells is the page's own code here.
+  const session = new CellSession(host, { isInternal: (file) => !file.startsWith('In[') });
   let queue: Promise<unknown> = Promise.resolve();
   scope.onmessage = ({ data: message }) => {
     queue = queue.then(async () => {

@@ -117,4 +117,43 @@ export const errors = [
   gives('({ location, name })', "{ location: 'Walvis Bay', name: 'Quillfeather' }"),
   gives('let display2 = 1; for (let k = 0; k < 3; k++) display2 *= 2; display2', '8'),
   prints('let origin = 0; for (let k = 0; k < 3; k++) origin += k; console.log(origin)', '3\n'),
+  // A namespace of values would be dropped with the types, so it is refused; types alone stay.
+  fails(
+    'const before = 1\nnamespace Conversions { export const metresInFoot = 0.3048 }',
+    'SyntaxError',
+    'the namespace Conversions holds values',
+    ':2:1',
+  ),
+  fails(
+    'namespace Deep.Sea { export function fathoms() { return 1 } }',
+    'SyntaxError',
+    'const Sea =',
+  ),
+  fails(
+    'namespace Outer { namespace Inner { export let n = 1 } }',
+    'SyntaxError',
+    'the namespace Inner holds values',
+    ':1:19',
+  ),
+  gives('namespace Ways { export type Sign = 1 | -1 }\nconst sign: Ways.Sign = -1; sign', '-1'),
+  fails(
+    'namespace Roads { export type Sign = 1 | -1 }\nconst wrongSign: Roads.Sign = 2',
+    'TypeCheckError',
+    'not assignable',
+    ':2:7',
+  ),
+  gives(
+    'declare namespace Elsewhere { const n: number }\ntypeof (globalThis as any).Elsewhere',
+    "'undefined'",
+  ),
+  gives('const text = "namespace X { const n = 1 }"; text.length', '27'),
+  gives('let namespace = 2; namespace * 2', '4'),
+  gives('enum Limb { lower = 1, upper } Limb[Limb.upper]', "'upper'"),
+  gives('const enum Edge { near = 4 } Edge.near', '4'),
+  fails(
+    'function logged(c: any) { return c }\n@logged class Watch {}',
+    'SyntaxError',
+    'call it as a function, const Watch = logged(class Watch',
+    ':2:1',
+  ),
 ];
