@@ -133,6 +133,8 @@ const SELDOM_USED = [
   'src/lab/render/instrument/instrument.ts',
   'src/views/bench/index.ts',
   'src/lab/render/bench/bench.ts',
+  'src/views/sky/index.ts',
+  'src/lab/render/sky/sky.ts',
   'src/lab/render/passage/passage.ts',
   'src/lab/render/log/log-table.ts',
 ];

@@ -8,3 +8,4 @@ export { workingView } from './working/working-view.js';
 export { workingText, workingData, workingHtml } from './working/index.js';
 export { sextantView } from './instrument/index.js';
 export { practiceBench } from './bench/index.js';
+export { skyView } from './sky/index.js';

@@ -12,6 +12,7 @@ export const MIME = {
   passage: 'application/vnd.cocked-hat.passage.v1+json',
   instrument: 'application/vnd.cocked-hat.instrument.v1+json',
   bench: 'application/vnd.cocked-hat.bench.v1+json',
+  sky: 'application/vnd.cocked-hat.sky.v1+json',
   plotly: 'application/vnd.plotly.v1+json',
 } as const;
 

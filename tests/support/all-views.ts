@@ -2,12 +2,16 @@ import fs from 'node:fs';
 import path from 'node:path';
 import { passageQuality, SightLog, Track, type Displayable } from '../../src/index.js';
 import { observedAltitude, position, reduce, sight } from '../../src/index.js';
+import { benchData } from '../../src/views/bench/bench-data.js';
+import { benchBundle } from '../../src/views/bench/bench-view.js';
 import { chartBundle } from '../../src/views/chart/chart-view.js';
 import { instrumentData } from '../../src/views/instrument/instrument-data.js';
 import { instrumentBundle } from '../../src/views/instrument/instrument-view.js';
 import { DISPLAY, MIME, type MimeBundle } from '../../src/views/mime.js';
 import { passageBundle } from '../../src/views/passage/passage-view.js';
 import { residualsBundle } from '../../src/views/residuals/residual-view.js';
+import { skyData } from '../../src/views/sky/sky-data.js';
+import { skyBundle } from '../../src/views/sky/sky-view.js';
 import { uncertaintyBundle } from '../../src/views/uncertainty/uncertainty-view.js';
 import { workingBundle } from '../../src/views/working/working-view.js';
 import { ROOT } from './browser.js';
@@ -29,6 +33,28 @@ export const forenoonSight = () =>
     speed: '5.2 kn',
   });
 
+/** The sky of an evening on the way to Ascension, in the middle of the twilight. */
+export const eveningSky = () =>
+  skyData({
+    dr: position('15°30′ S', '005°10′ W'),
+    time: '2027-05-14 18:40:00 UTC',
+    course: '312°',
+    speed: '5.2 kn',
+    eyeHeight: '2.6 m',
+    indexError: '1.4′ off the arc',
+  });
+
+/** A practice bench on the Sun, the afternoon before she sails. */
+export const eveningBench = () =>
+  benchData({
+    body: 'Sun',
+    time: '2027-05-11 14:30:00 UTC',
+    position: position('15°55.2′ S', '005°43.1′ W'),
+    eyeHeight: '2.6 m',
+    indexErrorArcmin: -1.4,
+    seed: 3,
+  });
+
 /** One bundle of each view, of invented sights. */
 export function allViews(): Record<string, MimeBundle> {
   const log = SightLog.fromCsv(demo('passage.csv')).withTrack(
@@ -43,6 +69,8 @@ export function allViews(): Record<string, MimeBundle> {
     passage: passageBundle(passageQuality(log)),
     log: (log as unknown as Displayable)[DISPLAY](),
     instrument: instrumentBundle(instrumentData('34°17.6′')),
+    bench: benchBundle(eveningBench()),
+    sky: skyBundle(eveningSky()),
     figure: {
       [MIME.plotly]: chartBundle(sampleFix())[MIME.plotly],
       'text/plain': 'figure',

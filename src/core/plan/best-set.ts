@@ -1,4 +1,4 @@
-import type { Angle } from '../units/angle.js';
+import { Angle } from '../units/angle.js';
 import { OutOfRangeError } from '../units/errors.js';
 import type { Instant } from '../units/instant.js';
 import type { BodyName } from '../sky/body-names.js';
@@ -31,6 +31,8 @@ export class BestSet {
     readonly radialNm: number,
     /** Bodies that were in reach but left out, with the reason. */
     readonly leftOut: readonly { readonly body: BodyName; readonly reason: string }[],
+    /** Where the long axis points, true, 0° to 180°. */
+    readonly majorAzimuth: Angle,
   ) {
     Object.freeze(this);
   }
@@ -66,7 +68,7 @@ export function bestSet(
   const { kept, leftOut } = candidatesOf(position, instant, options);
   if (kept.length < count)
     throw new OutOfRangeError(
-      `only ${kept.length} bodies are in reach (${kept.map((b) => b.body).join(', ') || 'none'}): ask for fewer, or widen the altitude limits or the horizon`,
+      `only ${kept.length} ${kept.length === 1 ? 'body is' : 'bodies are'} in reach (${kept.map((b) => b.body).join(', ') || 'none'}): ask for fewer, or widen the altitude limits or the horizon`,
     );
   const own = options.sigma?.arcminutes ?? DEFAULTS.sigmaArcmin;
   const shared = options.sharedSigma?.arcminutes ?? DEFAULTS.sharedArcmin;
@@ -95,6 +97,8 @@ export function bestSet(
     Math.sqrt(Math.max(mean - half, 0)),
     Math.sqrt(best.trace),
     leftOut,
+    // An axis has no sense of direction: half a turn is the same.
+    Angle.degrees(Angle.radians(Math.atan2(2 * cov.ne, cov.nn - cov.ee)).normalized().degrees / 2),
   );
 }
 

@@ -7,6 +7,7 @@ import { mountPlotly } from './plotly-figure.js';
 import { mountLog } from './log/log-table.js';
 import { mountPassage } from './passage/passage.js';
 import { mountResiduals } from './residuals/residuals.js';
+import { mountSky } from './sky/sky.js';
 import { mountUncertainty } from './uncertainty/uncertainty.js';
 import { ensureStyle } from './style.js';
 import type { Mount, Services, ViewHandle } from './view.js';
@@ -22,6 +23,7 @@ const MOUNTS: Readonly<Partial<Record<string, Mount>>> = {
   [MIME.log]: mountLog,
   [MIME.instrument]: mountInstrument,
   [MIME.bench]: mountBench,
+  [MIME.sky]: mountSky,
   [MIME.plotly]: mountPlotly,
 };
 

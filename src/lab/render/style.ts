@@ -4,13 +4,22 @@ import instrument from './css/instrument.css';
 import frame from './css/frame.css';
 import residuals from './css/residuals.css';
 import tables from './css/tables.css';
+import sky from './css/sky.css';
 import roles from './css/roles.css';
 import working from './css/working.css';
 
 /** The style of all views, for a page that wants it in its head. */
-export const viewStyle = [roles, frame, working, chart, residuals, tables, instrument, bench].join(
-  '\n',
-);
+export const viewStyle = [
+  roles,
+  frame,
+  working,
+  chart,
+  residuals,
+  tables,
+  instrument,
+  bench,
+  sky,
+].join('\n');
 
 const ID = 'cocked-hat-style';
 

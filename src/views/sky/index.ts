@@ -1,0 +1,2 @@
+export { skyView } from './sky-view.js';
+export type { SkyOptions } from './sky-data.js';
