@@ -2,8 +2,6 @@ import fs from 'node:fs';
 import path from 'node:path';
 import { passageQuality, SightLog, Track, type Displayable } from '../../src/index.js';
 import { observedAltitude, position, reduce, sight } from '../../src/index.js';
-import { benchData } from '../../src/views/bench/bench-data.js';
-import { benchBundle } from '../../src/views/bench/bench-view.js';
 import { chartBundle } from '../../src/views/chart/chart-view.js';
 import { instrumentData } from '../../src/views/instrument/instrument-data.js';
 import { instrumentBundle } from '../../src/views/instrument/instrument-view.js';
@@ -44,17 +42,6 @@ export const eveningSky = () =>
     indexError: '1.4′ off the arc',
   });
 
-/** A practice bench on the Sun, the afternoon before she sails. */
-export const eveningBench = () =>
-  benchData({
-    body: 'Sun',
-    time: '2027-05-11 14:30:00 UTC',
-    position: position('15°55.2′ S', '005°43.1′ W'),
-    eyeHeight: '2.6 m',
-    indexErrorArcmin: -1.4,
-    seed: 3,
-  });
-
 /** One bundle of each view, of invented sights. */
 export function allViews(): Record<string, MimeBundle> {
   const log = SightLog.fromCsv(demo('passage.csv')).withTrack(
@@ -69,7 +56,6 @@ export function allViews(): Record<string, MimeBundle> {
     passage: passageBundle(passageQuality(log)),
     log: (log as unknown as Displayable)[DISPLAY](),
     instrument: instrumentBundle(instrumentData('34°17.6′')),
-    bench: benchBundle(eveningBench()),
     sky: skyBundle(eveningSky()),
     figure: {
       [MIME.plotly]: chartBundle(sampleFix())[MIME.plotly],
