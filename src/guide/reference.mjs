@@ -39,10 +39,11 @@ function sortIntoHeadings(context, root) {
 }
 
 /**
- * @param {{ root: string, dist: string }} places dist/guide/api is replaced as a whole
- * @returns {Promise<string[]>} what typedoc complains of; empty when every public name is documented
+ * Reads the library and judges its docstrings.
+ * @param {string} root the checkout
+ * @returns what typedoc read, and what it complains of: nothing when every public name is documented
  */
-export async function buildReference({ root, dist }) {
+export async function readLibrary(root) {
   const app = await Application.bootstrap({
     options: path.join(GUIDE, 'typedoc.json'),
     basePath: root,
@@ -57,8 +58,17 @@ export async function buildReference({ root, dist }) {
   const project = await app.convert();
   if (!project) throw new Error(`typedoc cannot read the library: ${complaints.lines.join('; ')}`);
   app.validate(project);
+  return { app, project, complaints: complaints.lines };
+}
+
+/**
+ * @param {{ root: string, dist: string }} places dist/guide/api is replaced as a whole
+ * @returns {Promise<string[]>} what typedoc complains of
+ */
+export async function buildReference({ root, dist }) {
+  const { app, project, complaints } = await readLibrary(root);
   const out = path.join(dist, 'guide', 'api');
   fs.rmSync(out, { recursive: true, force: true });
   await app.generateDocs(project, out);
-  return complaints.lines;
+  return complaints;
 }

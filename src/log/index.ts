@@ -7,7 +7,8 @@ export { Amendments, type Correction, type Entries, type Which } from './amend/a
 export type { Corrected } from './amend/amendment.js';
 export type { EntryName } from './amend/entry-names.js';
 export { logColumns } from './columns/log-columns.js';
-export type { LogColumn } from './columns/column.js';
+export type { CellValue, LogColumn } from './columns/column.js';
+export type { HorizonWord, LimbWord, PositionKind } from './columns/log-words.js';
 export type { DerivedRow, ReadingRow } from './table/reading-row.js';
 export type { CsvOptions } from './csv/write-csv.js';
 export {

@@ -33,6 +33,7 @@ export class LogReport {
   ) {
     Object.freeze(this);
   }
+  /** The same report with further notes. */
   withNotes(notes: readonly string[]): LogReport {
     return new LogReport(this.rows, this.refused, this.queries, [...this.notes, ...notes]);
   }
@@ -58,9 +59,11 @@ export class LogReport {
       ...this.notes.map((n) => `note     ${n}`),
     ].join('\n');
   }
+  /** The report in plain text: counts, refused rows with their text, notes. */
   toString(): string {
     return this.toText();
   }
+  /** Findings as plain data. */
   toJSON(): unknown {
     return {
       rows: this.rows,

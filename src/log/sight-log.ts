@@ -42,6 +42,7 @@ export interface LogRound {
   readonly sights: readonly Sight[];
 }
 
+/** A row with what the log works out from it. */
 export type LogRow = ReadingRow & DerivedRow;
 
 /** Columns without which a table is no sight log. */
@@ -184,6 +185,7 @@ export class SightLog extends ArqueroTable {
   roundNames(): string[] {
     return [...byRoundAndSight(this.storedColumns(), this.indices()).keys()];
   }
+  /** Every round with its rows and its sights, in order of time. */
   rounds(): LogRound[] {
     return this.roundNames().map((name) => {
       const log = this.keep((row) => this.at('round', row) === name);

@@ -16,9 +16,11 @@ export const MIME = {
   plotly: 'application/vnd.plotly.v1+json',
 } as const;
 
+/** The names of the views. */
 export type ViewName = Exclude<keyof typeof MIME, 'plotly'>;
 
 /** Something that shows itself in a notebook. */
 export interface Displayable {
+  /** The output of the cell whose last value this is, richest kind first. */
   [DISPLAY](): MimeBundle;
 }

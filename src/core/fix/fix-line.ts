@@ -19,9 +19,11 @@ export class FixLine {
   ) {
     Object.freeze(this);
   }
+  /** The body that was observed. */
   get body(): string {
     return this.observation.body;
   }
+  /** When it was observed. */
   get instant(): Instant {
     return this.observation.instant;
   }
@@ -29,9 +31,11 @@ export class FixLine {
   get label(): string {
     return label(this.observation);
   }
+  /** True azimuth at the DR of its own time. */
   get azimuth(): Angle {
     return this.line.azimuth;
   }
+  /** Intercept from the DR of its own time, toward positive. */
   get intercept(): Length {
     return this.line.intercept;
   }
@@ -47,15 +51,18 @@ export class FixLine {
   takenPoints(halfLength: Length = Length.nauticalMiles(60), count = 25): Position[] {
     return this.line.points(halfLength, count);
   }
+  /** The line at the time of the fix. @param halfLength each way, 60 nm unless told */
   toGeoJson(halfLength?: Length): Feature {
     return feature(lineGeometry(this.points(halfLength)), {
       ...this.line.toGeoJson(halfLength).properties,
       carried: this.carried,
     });
   }
+  /** `Sun 09:42:17: 3.1 nm toward 045°`. */
   toString(): string {
     return this.line.toString();
   }
+  /** The line as taken, and whether the run moved it. */
   toJSON(): unknown {
     return { ...(this.line.toJSON() as object), carried: this.carried };
   }

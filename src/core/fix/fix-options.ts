@@ -62,6 +62,7 @@ export interface FixSettings {
   readonly method: 'auto' | 'ellipse' | 'grid';
 }
 
+/** A course and speed held from an instant on, as numbers. */
 export interface TrackLeg {
   readonly from?: Instant;
   readonly courseDeg: number;

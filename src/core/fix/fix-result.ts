@@ -196,6 +196,7 @@ export class Fix {
   toString(): string {
     return `${this.position.toString()} at ${this.instant.toString()}, ${this.region().toString()}`;
   }
+  /** Plain data: position, time, region, covariance in square miles (north, east), residuals, lines, rivals, flags. */
   toJSON(): unknown {
     return {
       position: this.position,

@@ -27,6 +27,7 @@ export class FixFlag {
   ) {
     Object.freeze(this);
   }
+  /** The sentence. */
   toString(): string {
     return this.text;
   }

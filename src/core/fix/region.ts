@@ -85,6 +85,7 @@ export class Region {
       ? `${percent} % region ${this.semiMajor.nauticalMiles.toFixed(1)} × ${minor} (semi-axes), long axis ${axis}`
       : `${percent} % band ± ${minor} along ${axis}, open at both ends`;
   }
+  /** Plain data: level, method, semi-axes in miles, direction of the long axis in degrees, outline. */
   toJSON(): unknown {
     return {
       level: this.level,
@@ -141,6 +142,7 @@ export function axisAngle(angleRad: number): Angle {
   return Angle.degrees(deg < 0 ? deg + 180 : deg);
 }
 
+/** The place that lies so many miles north and east of another, along a great circle. */
 export function placed(
   centre: { latDeg: number; lonDeg: number },
   northArcmin: number,

@@ -17,6 +17,7 @@ export class Residual {
   ) {
     Object.freeze(this);
   }
+  /** `Sun 09:42:17`. */
   get label(): string {
     return label(this.observation);
   }
@@ -30,6 +31,7 @@ export class Residual {
       this.standardised === null ? 'unchecked' : `${Math.abs(this.standardised).toFixed(1)} σ`;
     return `${this.label} ${formatCorrection(this.residual.arcminutes)} (${w})`;
   }
+  /** Plain data: residual and its sigma in minutes of arc, standardised residual, leverage. */
   toJSON(): unknown {
     return {
       label: this.label,

@@ -19,6 +19,7 @@ export type SlipKind =
   | 'latitude name'
   | 'longitude name';
 
+/** One usual blunder: what happened, how common it is, where it is made. */
 export interface SlipRule {
   readonly kind: SlipKind;
   /** What happened, in a sentence. */

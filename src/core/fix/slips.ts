@@ -46,6 +46,7 @@ export class SlipReport {
   ) {
     Object.freeze(this);
   }
+  /** The likeliest finding. */
   get first(): SlipFinding {
     return this.findings[0] as SlipFinding;
   }
@@ -53,6 +54,7 @@ export class SlipReport {
   get clean(): boolean {
     return this.first.kind === 'clean';
   }
+  /** Probability of a kind of slip, all sights together, 0 to 1. */
   probability(kind: SlipFinding['kind']): number {
     return this.findings.reduce((s, f) => s + (f.kind === kind ? f.probability : 0), 0);
   }
@@ -64,6 +66,7 @@ export class SlipReport {
       .map((f) => `${percent(f.probability)} ${f.text}`)
       .join('\n');
   }
+  /** The findings as plain data. */
   toJSON(): unknown {
     return {
       residualArcmin: this.residual?.arcminutes ?? null,
@@ -74,6 +77,7 @@ export class SlipReport {
   }
 }
 
+/** What the search for slips may be told. */
 export interface SlipOptions {
   /** Altitude as the person worked it, when it is not the library's own working of the sight. */
   readonly worked?: Angle;

@@ -23,7 +23,12 @@ export class CircleOfEqualAltitude {
   ) {
     Object.freeze(this);
   }
-  /** @param gha westward @param observed observed altitude Ho */
+  /**
+   * The circle on which a body has that altitude.
+   * @param gha westward
+   * @param declination north positive
+   * @param observed observed altitude Ho
+   */
   static of(gha: Angle, declination: Angle, observed: Angle): CircleOfEqualAltitude {
     return new CircleOfEqualAltitude(
       Position.degrees(declination.degrees, -gha.degrees),

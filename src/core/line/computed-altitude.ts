@@ -42,6 +42,7 @@ export function localHourAngle(position: Position, gha: Angle): Angle {
   return gha.plus(position.longitude).normalized();
 }
 
+/** Refuses a declination that cannot be. @throws OutOfRangeError over 90° either way */
 export function checkDeclination(declination: Angle): void {
   if (Math.abs(declination.degrees) > 90)
     throw new OutOfRangeError(

@@ -4,24 +4,29 @@ import { wrap180 } from './trig.js';
 /** Longitude then latitude in degrees, as RFC 7946 (2016) sec. 3.1.1 orders them. */
 export type Coordinate = readonly [lonDeg: number, latDeg: number];
 
+/** A line as RFC 7946 has it, in pieces where it crosses the date line. */
 export interface LineGeometry {
   readonly type: 'LineString' | 'MultiLineString';
   readonly coordinates: readonly Coordinate[] | readonly (readonly Coordinate[])[];
 }
+/** An area as RFC 7946 has it: rings of longitude and latitude, degrees. */
 export interface AreaGeometry {
   readonly type: 'Polygon' | 'MultiPolygon';
   readonly coordinates:
     readonly (readonly Coordinate[])[] | readonly (readonly (readonly Coordinate[])[])[];
 }
+/** A point, longitude before latitude, degrees (RFC 7946). */
 export interface PointGeometry {
   readonly type: 'Point';
   readonly coordinates: Coordinate;
 }
+/** A shape with its properties (RFC 7946). */
 export interface Feature {
   readonly type: 'Feature';
   readonly geometry: LineGeometry | AreaGeometry | PointGeometry;
   readonly properties: Readonly<Record<string, unknown>>;
 }
+/** Several features (RFC 7946). */
 export interface FeatureCollection {
   readonly type: 'FeatureCollection';
   readonly features: readonly Feature[];
@@ -127,10 +132,12 @@ function clip(ring: readonly Place[], meridian: number, side: 1 | -1): Place[] {
   });
 }
 
+/** A point; longitude is wrapped to ±180°. */
 export function pointGeometry({ latDeg, lonDeg }: Place): PointGeometry {
   return { type: 'Point', coordinates: coordinate(lonDeg, latDeg) };
 }
 
+/** A shape with its properties. */
 export function feature(
   geometry: Feature['geometry'],
   properties: Readonly<Record<string, unknown>>,

@@ -92,6 +92,7 @@ export class PositionLine {
   toString(): string {
     return `${label(this.observation)}: ${interceptText(this.intercept)} ${formatBearing(this.azimuth.degrees)}`;
   }
+  /** Plain data: body, time, altitudes, azimuth; `interceptNm` toward positive, `sigmaNm` one standard deviation. */
   toJSON(): unknown {
     return {
       body: this.body,

@@ -39,6 +39,7 @@ export interface ReductionNumbers {
   interceptArcmin: number;
 }
 
+/** Numbers for the kernel to fill, so that many reductions take no new memory. */
 export const newReductionNumbers = (): ReductionNumbers => ({
   observedDeg: 0,
   computedDeg: 0,

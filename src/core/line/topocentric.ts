@@ -21,7 +21,7 @@ const seen = { altDeg: 0, azDeg: 0 };
 
 /**
  * Topocentric altitude on WGS 84 at sea level, refraction left out: the geocentric direction less the observer's own place.
- * @param tt, ut1 Julian dates
+ * @param tt Julian dates
  */
 export function topocentric(
   body: BodyName,

@@ -13,6 +13,7 @@ import type { Length } from '../units/scalar.js';
 import { Uncertainty, Working, type Step } from '../working/working.js';
 import { BOWDITCH, declinationText, methodStep } from './method-step.js';
 
+/** A bearing of a body taken with the compass. */
 export interface CompassCheck {
   readonly body: BodyName;
   readonly instant: Instant;
@@ -62,6 +63,7 @@ export function amplitude(latDeg: number, decDeg: number): number | null {
   return Math.abs(x) <= 1 ? asinDeg(x) : null;
 }
 
+/** A bearing of a body on the horizon. */
 export interface AmplitudeCheck extends CompassCheck {
   /**
    * `celestial`: the centre on the celestial horizon (the Sun's lower limb about two thirds of a diameter above the sea

@@ -19,6 +19,7 @@ export class SetAndDrift {
   ) {
     Object.freeze(this);
   }
+  /** In one line, as it is written in the log. */
   toString(): string {
     return `set ${formatBearing(this.set.degrees)}, drift ${this.drift.knots.toFixed(1)} kn (${this.distance.nauticalMiles.toFixed(1)} nm)`;
   }
@@ -81,6 +82,7 @@ export interface DayLeg {
   readonly leeway?: Angle;
 }
 
+/** What a day’s work may be told of current and of the errors of log and course. */
 export interface DayWorkOptions {
   /** A current over the whole time: where it sets and its drift. */
   readonly current?: {
@@ -109,6 +111,7 @@ export class DayWork {
   ) {
     Object.freeze(this);
   }
+  /** In one line, as it is written in the log. */
   toString(): string {
     return `${this.to.toString()}; made good ${formatBearing(this.course.degrees)}, ${this.distance.nauticalMiles.toFixed(1)} nm`;
   }

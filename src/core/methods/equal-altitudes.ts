@@ -11,6 +11,7 @@ import { Duration } from '../units/scalar.js';
 import { Uncertainty, Working } from '../working/working.js';
 import { clockText, methodStep } from './method-step.js';
 
+/** Two times of one altitude, before and after transit. */
 export interface EqualAltitudes {
   readonly body: BodyName;
   /** When the body stood at one altitude, rising and falling. */

@@ -15,6 +15,7 @@ import { Uncertainty, Working, type ErrorCause, type Step } from '../working/wor
 import { altitudeFactor, altitudeSteps, declinationStep } from './meridian.js';
 import { declinationText, methodStep } from './method-step.js';
 
+/** What a latitude may be told: where the vessel is thought to be, and how well. */
 export interface LatitudeOptions {
   /** Position whose longitude is used; the sight's own DR unless told. */
   readonly dr?: Position;

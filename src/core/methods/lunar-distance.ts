@@ -19,6 +19,7 @@ import { Uncertainty, Working } from '../working/working.js';
 import { clearedDistance, separation } from './lunar-kernel.js';
 import { clockText, methodStep, secondText } from './method-step.js';
 
+/** A lunar distance as measured, with what is known of time and place. */
 export interface LunarDistance {
   /** The Sun, a planet or a star. */
   readonly body: BodyName;
@@ -58,6 +59,7 @@ export class LunarTime {
   get longitudeSigma(): Angle {
     return Angle.arcseconds(15 * this.sigma.seconds);
   }
+  /** The time found with one standard deviation: `… UTC ± 33 s, 1σ`. */
   toString(): string {
     return `${secondText(this.instant)} ± ${this.sigma.seconds.toFixed(0)} s, 1σ`;
   }

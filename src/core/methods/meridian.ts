@@ -56,6 +56,7 @@ export function meridianMaximum(
   };
 }
 
+/** What a meridian altitude may be told. */
 export interface MeridianOptions {
   /** DR: decides on which side of the zenith the body is; the sight's own unless told. */
   readonly dr?: Position;
@@ -116,6 +117,7 @@ function startStep(o: AltitudeObservation): Step<Angle> {
   });
 }
 
+/** The step that takes the declination from the observation’s place. */
 export function declinationStep(o: AltitudeObservation): Step<Angle> {
   return methodStep({
     rule: 'declination',

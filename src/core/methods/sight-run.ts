@@ -16,6 +16,7 @@ export interface TimedAltitude {
   readonly altitude: Angle;
 }
 
+/** How a run of altitudes is to be judged. */
 export interface RunOptions {
   /**
    * `fitted`: a straight line through the altitudes. A position and body instead give the slope beforehand from their
@@ -47,9 +48,11 @@ export class SightRun {
   ) {
     Object.freeze(this);
   }
+  /** Readings too far from the line of the run, left out of the mean. */
   get outliers(): readonly RunResidual[] {
     return this.residuals.filter((r) => r.outlier);
   }
+  /** Altitude with its standard deviation, and the time it is for. */
   toString(): string {
     const sigma = this.meanSigma ? ` ± ${this.meanSigma.arcminutes.toFixed(1)}′` : '';
     return `${this.altitude.toString()}${sigma} at ${this.instant.toString()}`;

@@ -22,6 +22,7 @@ export function hourAngleFrom(altDeg: number, latDeg: number, polarDeg: number):
   return hav >= 0 && hav <= 1 ? arcHavDeg(hav) : null;
 }
 
+/** What a time sight may be told: the latitude, and how well it is known. */
 export interface TimeSightOptions {
   /** Latitude and rough longitude; the sight's own DR unless told. */
   readonly dr?: Position;

@@ -6,6 +6,7 @@ import { apparentPlace } from '../sky/apparent-place.js';
 import type { Position } from '../units/position.js';
 import { bodiesUp, bodyUp, type BodiesUpOptions, type BodyUp } from './bodies-up.js';
 
+/** What the choice of bodies may be told. */
 export interface BestSetOptions extends BodiesUpOptions {
   /** How many bodies, 3 to 7; 5 unless told. */
   readonly count?: number;
@@ -36,6 +37,7 @@ export class BestSet {
   ) {
     Object.freeze(this);
   }
+  /** The bodies, and the radial standard deviation of their fix in miles. */
   toString(): string {
     return `${this.bodies.map((b) => b.body).join(', ')}: ± ${this.radialNm.toFixed(1)} nm radial, 1σ`;
   }

@@ -27,6 +27,7 @@ export class BodyUp {
   }
 }
 
+/** Which bodies, between which altitudes, and how the sextant is set. */
 export interface BodiesUpOptions {
   readonly bodies?: readonly BodyName[];
   /** 10° and 75° unless told. */

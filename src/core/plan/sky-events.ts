@@ -78,6 +78,7 @@ export function riseSet(
 
 /** Twilights by the Sun's centre, degrees below the horizon (USNO definitions). */
 export const TWILIGHT_DEG = Object.freeze({ civil: 6, nautical: 12, astronomical: 18 });
+/** How far the Sun is down: civil 6°, nautical 12°, astronomical 18°. */
 export type TwilightKind = keyof typeof TWILIGHT_DEG;
 
 /** Beginnings (morning) and ends (evening) of a twilight. */

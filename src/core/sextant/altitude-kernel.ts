@@ -2,6 +2,7 @@ import { augmentationKernel, earthFigureKernel, parallaxSphereKernel } from './p
 import { dipKernel, dipShortKernel } from './dip-kernel.js';
 import { refractionKernel, type RefractionModel } from './refraction-kernel.js';
 
+/** What the altitude was measured from: the sea horizon, a shore nearer than it, an artificial horizon (the angle doubled), a bubble. */
 export type HorizonKind = 'natural' | 'short' | 'artificial' | 'bubble';
 
 /** A reading and all that its corrections need, as plain numbers. */
@@ -111,6 +112,7 @@ function dipArcmin(input: AltitudeInput): number {
   }
 }
 
+/** Stages with every figure nought, to be filled by the kernel. */
 export function blankStages(): AltitudeStages {
   return {
     indexArcmin: 0,

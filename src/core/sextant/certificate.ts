@@ -10,6 +10,7 @@ export interface CertificateLine {
 }
 /** An instrument's certificate, in order of reading. */
 export type Certificate = readonly CertificateLine[];
+/** The maker's table as rows of reading and correction to be added: `[['0°', '0.0′'], ['30°', '+0.1′']]`. */
 export type CertificateFields = readonly (
   CertificateLine | readonly [reading: string | Angle, correction: string | Angle]
 )[];

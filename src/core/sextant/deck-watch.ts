@@ -4,6 +4,7 @@ import { Duration } from '../units/scalar.js';
 import { Working, type Step } from '../working/working.js';
 import { watchCheck, watchErrorAt, type WatchCheck } from './watch.js';
 
+/** A time read from a deck watch, with what is known of the watch. */
 export interface DeckWatchFields {
   /** UTC date of the sight, `2027-05-11`; of the zone if `zone` is given. */
   readonly date: string;

@@ -5,6 +5,7 @@ import type { Sight } from './sight.js';
 export type SextantCause =
   'observer' | 'reading' | 'index' | 'instrument' | 'dip' | 'refraction' | 'almanac' | 'phase';
 
+/** The causes of error in an observed altitude, in the order in which they are listed. */
 export const sextantCauses: readonly SextantCause[] = Object.freeze([
   'observer',
   'reading',

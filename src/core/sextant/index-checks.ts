@@ -55,6 +55,7 @@ export function indexErrorFromHorizon(readings: OneOrMore<string>): Working<Angl
 
 const signedTenth = (arcmin: number) => `${arcmin < 0 ? '−' : '+'}${tenth(Math.abs(arcmin))}`;
 
+/** Readings of an index check by the Sun’s diameters. */
 export interface SunIndexCheck {
   /** Limbs touching, read on the arc: `31.2′`; one or a list. */
   readonly on: OneOrMore<string | Angle>;

@@ -7,6 +7,7 @@ export type RefractionModel = 'formula' | 'integral' | 'formula above 10°';
 export const LOW_ALTITUDE_DEG = 10;
 /** Air that the almanac's tables stand for. */
 export const STANDARD_TEMPERATURE_C = 10;
+/** Pressure of the almanac’s refraction tables, hPa (The Nautical Almanac, table A4). */
 export const STANDARD_PRESSURE_HPA = 1010;
 
 /**

@@ -17,6 +17,7 @@ export interface WatchCheck {
   /** Sights timed by one watch from one comparison share its error. */
   readonly key: string;
 }
+/** What is written down of a watch: its error, rate and when it was compared. */
 export interface WatchFields {
   /** `12 s fast`, `3.5 s slow`, `correct`. */
   readonly error: string | Duration;

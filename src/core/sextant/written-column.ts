@@ -20,6 +20,7 @@ const SYMBOLS: Readonly<Record<string, string>> = {
   observed: 'Ho',
 };
 
+/** One line of the column: a correction or an altitude, rounded to the tenth of a minute. */
 export interface WrittenLine {
   readonly rule: string;
   readonly symbol: string;
@@ -39,11 +40,13 @@ export class WrittenColumn {
   ) {
     Object.freeze(this);
   }
+  /** The column as text, one line a figure. */
   toString(): string {
     const wide = Math.max(...this.lines.map((l) => l.symbol.length));
     const long = Math.max(...this.lines.map((l) => l.text.length));
     return this.lines.map((l) => `${l.symbol.padEnd(wide)}  ${l.text.padStart(long)}`).join('\n');
   }
+  /** Lines and value as plain data. */
   toJSON(): unknown {
     return { lines: this.lines, value: this.value };
   }

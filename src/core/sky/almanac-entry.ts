@@ -13,6 +13,7 @@ export interface AlmanacEntry {
   /** What was copied from: title, year, page. */
   readonly source: string;
 }
+/** Figures as they are copied from a printed almanac. */
 export interface AlmanacEntryFields {
   /** `213°45.2′`, or an Angle. */
   readonly gha: string | Angle;

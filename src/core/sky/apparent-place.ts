@@ -55,6 +55,7 @@ export class ApparentPlace {
     Object.freeze(this);
   }
 
+  /** The place of a body at an instant; `apparentPlace` says how good it is. */
   static of(body: BodyName, instant: Instant): ApparentPlace {
     return new ApparentPlace(body, instant);
   }

@@ -70,14 +70,19 @@ export const starNames = Object.freeze([
   'Polaris',
 ] as const);
 
+/** Sun, Moon and the planets that are used. */
 export type SolarSystemName = (typeof solarSystemNames)[number];
+/** The navigational stars and Polaris. */
 export type StarName = (typeof starNames)[number];
 /** Every body with a place here. */
 export type BodyName = SolarSystemName | StarName;
 
+/** Every body known here: Sun, Moon, planets, then the stars. */
 export const bodyNames: readonly BodyName[] = Object.freeze([...solarSystemNames, ...starNames]);
 const SOLAR_SYSTEM: ReadonlySet<string> = new Set(solarSystemNames);
 const ALL: ReadonlySet<string> = new Set(bodyNames);
 
+/** Whether a text is the exact name of a body. */
 export const isBodyName = (name: string): name is BodyName => ALL.has(name);
+/** Whether a body is the Sun, the Moon or a planet. */
 export const isSolarSystem = (name: BodyName): name is SolarSystemName => SOLAR_SYSTEM.has(name);

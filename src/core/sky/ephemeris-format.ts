@@ -19,6 +19,7 @@ export interface SeriesHeader {
   readonly offset: number;
   readonly worstError: number;
 }
+/** The header of an ephemeris file: what it holds, from when to when (TT, Julian dates), and how well it fits. */
 export interface EphemerisHeader {
   readonly title: string;
   readonly credit: string;

@@ -7,6 +7,7 @@ import { ephemerisVersion, solarSystemAt } from './provide-ephemeris.js';
 import { newEarthState, type SolarSystem } from './solar-system.js';
 import { starMotion, starVector, type StarMotion } from './stars.js';
 
+/** The astronomical unit, km (IAU 2012 resolution B2). */
 export const AU_KM = 149597870.7;
 /** Equatorial radius of the Earth, km (WGS 84). */
 export const EARTH_RADIUS_KM = 6378.137;
@@ -46,6 +47,7 @@ export interface PlaceNumbers {
   /** Geocentric semi-diameter; 0 for stars. */
   sdArcmin: number;
 }
+/** Numbers for `placeKernel` to fill, so that many places take no new memory. */
 export const newPlaceNumbers = (): PlaceNumbers => ({
   ghaDeg: 0,
   decDeg: 0,

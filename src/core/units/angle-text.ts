@@ -4,6 +4,7 @@ import { scanAngle, type AngleToken } from './angle-scan.js';
 
 /** What the angle is, for limits and for the wording of a refusal. */
 export type AngleKind = 'angle' | 'altitude' | 'latitude' | 'longitude';
+/** What kind of angle a text is to be, and how its letter and range are judged. */
 export interface AngleOptions {
   /** `altitude` refuses what no sextant arc carries (over 150°) and letters; latitude over 90°; longitude over 180°. */
   readonly kind?: AngleKind;

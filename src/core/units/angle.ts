@@ -22,45 +22,57 @@ export class Angle {
   static degrees(degrees: number, text?: string): Angle {
     return new Angle(finite(degrees, 'an angle in degrees') + 0, text);
   }
+  /** From minutes of arc. @throws OutOfRangeError on NaN or infinity */
   static arcminutes(arcminutes: number): Angle {
     return Angle.degrees(finite(arcminutes, 'an angle in minutes of arc') / 60);
   }
+  /** From seconds of arc. @throws OutOfRangeError on NaN or infinity */
   static arcseconds(arcseconds: number): Angle {
     return Angle.degrees(finite(arcseconds, 'an angle in seconds of arc') / 3600);
   }
+  /** From radians. @throws OutOfRangeError on NaN or infinity */
   static radians(radians: number): Angle {
     return Angle.degrees(finite(radians, 'an angle in radians') * DEGREES_PER_RADIAN);
   }
-  /** @param hours hours of right ascension or hour angle; one hour is 15°. */
+  /** From hours of right ascension or hour angle, 15° each. @throws OutOfRangeError on NaN or infinity */
   static hours(hours: number): Angle {
     return Angle.degrees(finite(hours, 'an angle in hours') * 15);
   }
 
+  /** In minutes of arc, signed. */
   get arcminutes(): number {
     return this.degrees * 60;
   }
+  /** In seconds of arc, signed. */
   get arcseconds(): number {
     return this.degrees * 3600;
   }
+  /** In radians, signed. */
   get radians(): number {
     return this.degrees / DEGREES_PER_RADIAN;
   }
+  /** In hours of 15°, signed. */
   get hours(): number {
     return this.degrees / 15;
   }
 
+  /** The sum, unwrapped. */
   plus(other: Angle): Angle {
     return Angle.degrees(this.degrees + other.degrees);
   }
+  /** The difference, this less the other, unwrapped. */
   minus(other: Angle): Angle {
     return Angle.degrees(this.degrees - other.degrees);
   }
+  /** So many times the angle. */
   times(factor: number): Angle {
     return Angle.degrees(this.degrees * factor);
   }
+  /** The angle with the other sign. */
   negated(): Angle {
     return Angle.degrees(-this.degrees);
   }
+  /** The angle without its sign. */
   abs(): Angle {
     return Angle.degrees(Math.abs(this.degrees));
   }
@@ -75,6 +87,7 @@ export class Angle {
     const wrapped = this.normalized().degrees;
     return Angle.degrees(wrapped > 180 ? wrapped - 360 : wrapped);
   }
+  /** Negative, nought or positive in degrees, for sorting from least to greatest. */
   compare(other: Angle): number {
     return this.degrees - other.degrees;
   }

@@ -164,6 +164,7 @@ export class Instant {
     const { date, time } = this.printed();
     return `${date} ${time} UTC`;
   }
+  /** `{ utc, text? }`, stable; `utc` in ISO form. */
   toJSON(): { utc: string; text?: string } {
     return this.text === undefined ? { utc: this.toIso() } : { utc: this.toIso(), text: this.text };
   }

@@ -21,6 +21,7 @@ export class Position {
       Angle.degrees(finite(lon, 'a longitude')),
     );
   }
+  /** From two angles, north and east positive; the longitude is wrapped to ±180°. @throws OutOfRangeError over 90° of latitude */
   static of(lat: Angle, lon: Angle): Position {
     if (Math.abs(lat.degrees) > 90)
       throw new OutOfRangeError(`a latitude cannot exceed 90°, and this is ${lat.degrees}°`);
@@ -32,9 +33,11 @@ export class Position {
       : new Position(lat, wrapped);
   }
 
+  /** Latitude in decimal degrees, north positive, −90 to 90. */
   get latDeg(): number {
     return this.latitude.degrees;
   }
+  /** Longitude in decimal degrees, east positive, −180 to 180. */
   get lonDeg(): number {
     return this.longitude.degrees;
   }
@@ -42,6 +45,7 @@ export class Position {
   toString(): string {
     return `${formatLatitude(this.latDeg)}, ${formatLongitude(this.lonDeg)}`;
   }
+  /** `{ latDeg, lonDeg, text? }`, north and east positive. */
   toJSON(): { latDeg: number; lonDeg: number; text?: string } {
     const plain = { latDeg: this.latDeg, lonDeg: this.lonDeg };
     return this.text === undefined ? plain : { ...plain, text: this.text };

@@ -1,9 +1,13 @@
 import { EntryError } from './errors.js';
 import { Duration, Length, Pressure, Speed, Temperature } from './scalar.js';
 
+/** A length with its unit: `'2.6 m'`, `'9 ft'`, `'3.1 nmi'`. */
 export type LengthText = `${number} m` | `${number} ft` | `${number} km` | `${number} nmi`;
+/** A speed with its unit: `'5.2 kn'`. */
 export type SpeedText = `${number} kn` | `${number} m/s` | `${number} km/h`;
+/** A temperature with its unit: `'21 °C'`, `'70 °F'`. */
 export type TemperatureText = `${number} °C` | `${number} °F`;
+/** A pressure with its unit: `'1010 hPa'`, `'29.83 inHg'`. */
 export type PressureText = `${number} hPa` | `${number} mbar` | `${number} inHg`;
 
 const NUMBER = /^\s*([+\-−]?\s*(?:\d+(?:\.\d*)?|\.\d+))\s*/;

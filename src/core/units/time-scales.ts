@@ -4,9 +4,11 @@ import table from '../../../data/time-scales.json';
 export const TT_MINUS_TAI_S = 32.184;
 /** MJD of 1972-01-01, from which UTC differs from TAI by whole seconds. Before it, times are taken as UT1. */
 export const FIRST_UTC_MJD = 41317;
+/** Julian date of modified Julian date 0. */
 export const MJD_TO_JD = 2400000.5;
 /** Julian date of J2000.0 and MJD of 1970-01-01. */
 export const J2000_JD = 2451545;
+/** Modified Julian date of 1 January 1970, 0 h. */
 export const EPOCH_MJD = 40587;
 
 const LEAPS = table.leapSeconds;

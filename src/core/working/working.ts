@@ -55,6 +55,7 @@ export class Uncertainty {
   get sigma(): Angle {
     return Angle.arcminutes(Math.sqrt(this.varianceArcmin2));
   }
+  /** Sum of the squares of all causes, square minutes of arc. */
   get varianceArcmin2(): number {
     return this.causes.reduce((sum, c) => sum + c.sigmaArcmin ** 2, 0);
   }
@@ -62,6 +63,7 @@ export class Uncertainty {
   toString(): string {
     return `± ${this.sigma.arcminutes.toFixed(1)}′, 1σ`;
   }
+  /** Plain data: total and causes, minutes of arc. */
   toJSON(): unknown {
     return { sigmaArcmin: this.sigma.arcminutes, causes: this.causes };
   }
@@ -100,6 +102,7 @@ export class Working<V = Angle> {
       );
     return found;
   }
+  /** Plain data without methods, angles as their own JSON; stable. */
   toJSON(): unknown {
     return {
       title: this.title,

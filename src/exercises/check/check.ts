@@ -19,6 +19,7 @@ import { earns, type LineVerdict, type Standing } from './verdict.js';
 /** What a student hands in: line key to figure, as text or as a value of the library. */
 export type Answer = Readonly<Record<string, unknown>>;
 
+/** How an answer is to be checked. */
 export interface CheckOptions {
   /** A failed check is thrown as an error; as the run says (`runForMarks`, `COCKED_HAT_MARKS=1`) unless told. */
   readonly marks?: boolean;

@@ -16,9 +16,11 @@ export class Feedback {
     Object.freeze(this);
   }
 
+  /** Marks earned. */
   get marks(): number {
     return this.lines.reduce((sum, line) => sum + line.marks, 0);
   }
+  /** Marks that there are. */
   get outOf(): number {
     return this.lines.reduce((sum, line) => sum + line.outOf, 0);
   }
@@ -57,9 +59,11 @@ export class Feedback {
     const extra = this.unknown.map((key) => `  There is no line '${key}'; check its spelling.`);
     return [head, ...lines, ...extra, `Marks: ${this.marks} of ${this.outOf}.`].join('\n');
   }
+  /** The verdict in plain text, a line each. */
   toString(): string {
     return this.text;
   }
+  /** Verdicts and marks as plain data. */
   toJSON(): unknown {
     return {
       question: this.question,

@@ -22,5 +22,6 @@ export interface LineVerdict {
   readonly sentences: readonly string[];
 }
 
+/** Whether a line of that standing earns its marks. */
 export const earns = (standing: Standing): boolean =>
   standing === 'right' || standing === 'follows';

@@ -17,6 +17,7 @@ import { EYES, WORK_FROM_TABLES } from './cautions.js';
 import { drawnFields, mistakesOf, type ExerciseOptions } from './exercise-options.js';
 import { printedSight } from './print-sight.js';
 
+/** What is given in an exercise on one sight. */
 export interface OneSight {
   readonly sight: Sight;
 }

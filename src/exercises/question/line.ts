@@ -7,8 +7,11 @@ import type { QuantityName } from './quantity.js';
 export interface Figures {
   /** @throws RangeError when the line has another kind of figure, or comes later */
   angle(line: string): Angle;
+  /** The distance that a line gave. @throws RangeError when the line has another kind of figure, or comes later */
   length(line: string): Length;
+  /** The time that a line gave. @throws RangeError when the line has another kind of figure, or comes later */
   instant(line: string): Instant;
+  /** The word that a line gave. @throws RangeError when the line has another kind of figure, or comes later */
   word(line: string): string;
 }
 
@@ -34,6 +37,7 @@ export interface ExpectedLine<Given> {
   readonly rule: (given: Given, figures: Figures) => FigureValue;
   /** Earlier lines that are added up with their sign: a slip in one of them is looked for. */
   readonly terms?: readonly { readonly line: string; readonly sign: 1 | -1 }[];
+  /** Usual slips of this line; one whose outcome equals the right figure is left out. */
   readonly slips?: (given: Given, figures: Figures, expected: FigureValue) => readonly LineSlip[];
   readonly hint?: string;
   /** 1 unless told. */

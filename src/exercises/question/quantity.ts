@@ -30,8 +30,11 @@ export interface Quantity {
   readonly toleranceFor?: ToleranceFor;
   /** The turn after which a figure repeats, in `unit`. */
   readonly turn?: number;
+  /** Reads what a student wrote. @throws EntryError with the right form */
   read(text: string, context: ReadContext): FigureValue;
+  /** The value as one number in `unit`. */
   base(value: FigureValue): number;
+  /** The value in trade notation. */
   print(value: FigureValue): string;
 }
 
@@ -177,6 +180,7 @@ export const quantities = Object.freeze({
   }),
 });
 
+/** The kinds of figure that a line may ask for. */
 export type QuantityName = keyof typeof quantities;
 
 /** A correction has a sign unless it is nothing: a figure without one leaves open which way it goes. */

@@ -27,6 +27,7 @@ export interface GivenTable {
   readonly rows: readonly (readonly string[])[];
 }
 
+/** What a question is made from. */
 export interface QuestionFields<Given> {
   /** Names the exercise in seeds, answers and marks: `sun-altitude`. */
   readonly id: string;
@@ -64,6 +65,7 @@ export class Question<Given = unknown> {
   readonly method?: WorkingMethod;
   readonly day?: string;
   readonly cautions: readonly string[];
+  /** Givens with one mistake each, tried when a line does not come out. */
   readonly mistakes: (given: Given) => readonly Mistaken<Given>[];
 
   constructor(fields: QuestionFields<Given>) {

@@ -11,6 +11,7 @@ export interface AssessmentStandard {
 const nvic = (size: number, unit: AssessmentStandard['unit'], task: string): AssessmentStandard =>
   Object.freeze({ size, unit, source: `USCG NVIC 12-14, task ${task}` });
 
+/** The standards, each with its size, unit and task. */
 export const assessmentStandards = Object.freeze({
   /** Index error left after adjusting. */
   indexError: nvic(0.5, '′', '1.1.A'),
@@ -28,4 +29,5 @@ export const assessmentStandards = Object.freeze({
   compassError: nvic(1, '°', '1.7.F'),
 });
 
+/** The names of the published standards. */
 export type StandardName = keyof typeof assessmentStandards;

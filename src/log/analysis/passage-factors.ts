@@ -5,6 +5,7 @@ import type { LogRow } from '../sight-log.js';
 import type { JudgedReading } from './judged.js';
 import { sessionsOf } from './passage-model.js';
 
+/** What residuals are sorted by. */
 export type FactorName = 'observer' | 'instrument' | 'body' | 'bearing' | 'altitude' | 'sea';
 
 /** One level of a factor: one observer, one body, one band of altitude. */
@@ -18,6 +19,7 @@ export interface FactorLevel {
   readonly scatter: Estimate;
 }
 
+/** Residuals sorted by one factor, a level each. */
 export interface Factor {
   readonly factor: FactorName;
   readonly levels: readonly FactorLevel[];

@@ -22,6 +22,7 @@ export interface PassageFix {
   readonly inside: boolean | null;
 }
 
+/** The fixes of a passage beside the track: how many regions hold the true place. */
 export interface PassageFixes {
   readonly fixes: readonly PassageFix[];
   readonly level: number;

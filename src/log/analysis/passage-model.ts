@@ -17,6 +17,7 @@ export interface PassageTerm {
   readonly unit: '′' | '′ a day' | 's' | 's a day';
 }
 
+/** All causes estimated together: observers, instruments, drift, watch. */
 export interface PassageModel {
   readonly terms: readonly PassageTerm[];
   /** Terms that the log cannot tell from the others, and so were left out. */

@@ -75,9 +75,11 @@ export class PassageQuality {
       )
       .join('\n\n');
   }
+  /** The report in plain text. */
   toString(): string {
     return this.toText();
   }
+  /** The figures as plain data. */
   toJSON(): unknown {
     return { report: this.report };
   }

@@ -49,12 +49,15 @@ export class PracticeSession {
     this.sentences = Object.freeze(practiceSentences(figures));
     Object.freeze(this);
   }
+  /** The report in plain text, a sentence a line. */
   toText(): string {
     return this.sentences.join('\n');
   }
+  /** The report in plain text. */
   toString(): string {
     return this.toText();
   }
+  /** The figures as plain data. */
   toJSON(): unknown {
     const plain = ({ row, ...rest }: JudgedReading) => ({
       ...rest,

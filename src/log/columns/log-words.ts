@@ -1,8 +1,11 @@
 /** Columns whose cells hold one of a short list of words, and what else is read as each. */
 import { wordReader } from './read-word.js';
 
+/** What the altitude was measured from, as a log names it. */
 export type HorizonWord = 'natural' | 'short' | 'artificial' | 'bubble';
+/** Which edge of the disc, or its centre. */
 export type LimbWord = 'lower' | 'upper' | 'centre';
+/** Whether the position of a row was surveyed or is dead reckoning. */
 export type PositionKind = 'known' | 'DR';
 
 export const readLimb = wordReader<LimbWord>(

@@ -5,6 +5,7 @@ import * as print from '../columns/print-value.js';
 import type { LogReport } from '../report.js';
 import { guardFormula } from './formulas.js';
 
+/** How a CSV is to be written. */
 export interface CsvOptions {
   /** `,` unless told; `;` suits spreadsheets of countries with a decimal comma. */
   readonly delimiter?: ',' | ';' | '\t';

@@ -16,6 +16,7 @@ export interface LogTableData {
   readonly summary: string;
 }
 
+/** One row of a shown log, in trade notation. */
 export interface LogTableRow {
   /** Texts in trade notation, in the order of the columns; empty where nothing was noted. */
   readonly cells: readonly string[];
@@ -25,6 +26,7 @@ export interface LogTableRow {
   readonly rejected: boolean;
 }
 
+/** Which columns a shown log has. */
 export interface LogTableOptions {
   /** Keys of the columns wanted; unless told, all that hold something, but the ones slow to work out. */
   readonly columns?: readonly (keyof LogRow)[];

@@ -40,9 +40,11 @@ export class Track {
     return new Track(points, name);
   }
 
+  /** Time of the first point. */
   get begins(): Instant {
     return Instant.fromEpochMs(this.points[0]?.utcMs ?? 0);
   }
+  /** Time of the last point. */
   get ends(): Instant {
     return Instant.fromEpochMs(this.points.at(-1)?.utcMs ?? 0);
   }
@@ -82,6 +84,7 @@ export class Track {
     const name = this.name ? ` "${this.name}"` : '';
     return `Track${name}: ${this.points.length} points, ${this.begins.toString()} to ${this.ends.toString()}`;
   }
+  /** The points as plain data, degrees and milliseconds UTC. */
   toJSON(): unknown {
     return { name: this.name, points: this.points };
   }

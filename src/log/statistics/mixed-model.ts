@@ -14,6 +14,7 @@ export interface MixedData {
   readonly weights?: readonly number[];
 }
 
+/** A fitted mixed model: fixed effects with their covariance, variances of the random ones. */
 export interface MixedFit {
   /** Fixed terms; intervals by Student's t with `dof` degrees of freedom. */
   readonly fixed: Readonly<Record<string, Estimate>>;

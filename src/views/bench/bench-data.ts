@@ -35,6 +35,7 @@ export interface BenchData {
   readonly viewId?: string;
 }
 
+/** What is to be brought down on the practice bench, when and where. */
 export interface BenchOptions {
   readonly body: BodyName;
   /** Sun: lower unless told; Moon: the limb that is lit at that time. */

@@ -9,6 +9,7 @@ import { graticuleStep, multiples } from './graticule.js';
 const FRAME = { left: 0, top: 0, width: 640, height: 520 };
 const DASHES = ['solid', 'dash', 'dot', 'dashdot', 'longdash', 'longdashdot'];
 
+/** A figure as plotly.js takes it. */
 export interface PlotlyFigure {
   readonly data: readonly Record<string, unknown>[];
   readonly layout: Record<string, unknown>;

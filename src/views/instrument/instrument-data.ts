@@ -15,6 +15,7 @@ export interface InstrumentData {
   readonly viewId?: string;
 }
 
+/** What the sextant on the screen begins with; minutes of arc. */
 export interface InstrumentOptions {
   /** On the arc +, as in `-1.4`; what the index check of the view has to find. 1.4′ off the arc unless told. */
   readonly indexErrorArcmin?: number;

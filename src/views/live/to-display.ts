@@ -2,6 +2,7 @@ import { DISPLAY, type MimeBundle } from '../mime.js';
 
 /** The part of tslab's `display` object that is needed. */
 export interface RawDisplay {
+  /** Sends a bundle of one kind of content. @param contentType a MIME type @param data its text */
   raw(contentType: string, data: string): void;
 }
 

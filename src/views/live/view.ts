@@ -20,6 +20,7 @@ export class View implements Displayable {
   /** @param bundle makes the output; it is given the id to put into the data */
   constructor(private readonly bundle: (viewId: string) => MimeBundle) {}
 
+  /** The output of the cell whose last value this is. */
   [DISPLAY](): MimeBundle {
     joinKernel(this);
     return this.bundle(this.viewId);
