@@ -5,6 +5,9 @@ import type { CommKind, FromWorker, ToWorker } from './messages.js';
 declare const WORKER_FILE: string;
 declare const TYPES_FILE: string;
 
+/** How long types wait for a first cell to be run. */
+const TYPES_WAIT_MS = 3000;
+
 type OnEvent = (run: string | undefined, event: CellEvent) => void;
 
 /** The page's line to the worker that runs cells, and to the one that judges types. */
@@ -14,6 +17,8 @@ export class WorkerLink {
   types: TypeEngine | null = null;
   readonly #worker: Worker;
   #typesWorker: Worker | null = null;
+  #soon: ReturnType<typeof setTimeout> | undefined;
+  #ended = false;
   readonly #waiting = new Map<string, (outcome: Outcome | null) => void>();
 
   constructor(
@@ -27,11 +32,13 @@ export class WorkerLink {
         else this.#receive(data);
       };
     });
-    void this.ready.then(() => this.#loadTypes());
+    void this.ready.then(() => this.#loadTypesSoon());
   }
 
   run(run: string, label: string, code: string): Promise<Outcome> {
-    return this.#ask(run, { type: 'run', run, label, code }) as Promise<Outcome>;
+    if (!this.#typesWorker) this.#loadTypesSoon();
+    const outcome = this.#ask(run, { type: 'run', run, label, code }) as Promise<Outcome>;
+    return outcome.finally(() => this.#loadTypes());
   }
 
   comm(
@@ -48,6 +55,8 @@ export class WorkerLink {
 
   /** Ends both workers; what was running ends as interrupted. */
   end(): void {
+    this.#ended = true;
+    clearTimeout(this.#soon);
     this.#worker.terminate();
     this.#typesWorker?.terminate();
     const evalue =
@@ -75,8 +84,18 @@ export class WorkerLink {
     resolve?.(message.type === 'done' ? message.outcome : null);
   }
 
-  /** TypeScript is large, so cells can run before it is there. */
+  /**
+   * TypeScript is large, and while it is loaded the page and the first cell wait for the processor: it comes behind
+   * the first result, or once nobody has run a cell for a while.
+   */
+  #loadTypesSoon(): void {
+    clearTimeout(this.#soon);
+    this.#soon = setTimeout(() => this.#loadTypes(), TYPES_WAIT_MS);
+  }
+
   #loadTypes(): void {
+    clearTimeout(this.#soon);
+    if (this.#typesWorker || this.#ended) return;
     this.#typesWorker = new Worker(new URL(TYPES_FILE, this.base));
     const cells = new MessageChannel();
     const page = new MessageChannel();
