@@ -42,7 +42,8 @@ export function plottingSheet({
     const at = x(middle.lon + m);
     const long = m % STEP_MIN === 0;
     parts.push(long ? line(at, 0, at, HEIGHT_MM) : down(at, HEIGHT_MM, m % 5 === 0 ? 4 : 2));
-    if (long)
+    // A label that would run over the frame is left out: its neighbours ten minutes off stand there.
+    if (long && at < WIDTH_MM - LABEL_MM)
       parts.push(text(at + 1, HEIGHT_MM - 1.5, formatLongitude((middle.lon + m) / 60, 0), 'start'));
   }
   parts.push(rose(cx, cy), drMark(x(lonDeg * 60), y(latDeg * 60)));
@@ -51,6 +52,9 @@ export function plottingSheet({
     `<rect x="0" y="0" width="${WIDTH_MM}" height="${HEIGHT_MM}" class="frame"/>${parts.join('')}${checkScale()}</svg>`
   );
 }
+
+/** Room that the label of a meridian takes. */
+const LABEL_MM = 20;
 
 /** The whole 10′ nearest to a figure in minutes. */
 const nearest = (minutes: number) => STEP_MIN * Math.round(minutes / STEP_MIN);
@@ -94,5 +98,5 @@ function checkScale(): string {
   const ticks = Array.from({ length: 11 }, (_, i) => line(i * 10, y - 2, i * 10, y, 'mark')).join(
     '',
   );
-  return `${line(0, y, 100, y, 'mark')}${ticks}${text(103, y, '100 mm when printed to scale; 3 mm are 1 nautical mile', 'start')}`;
+  return `${line(0, y, 100, y, 'mark')}${ticks}${text(103, y - 3, '100 mm when printed to scale', 'start')}${text(103, y + 1, '3 mm are 1 nautical mile', 'start')}`;
 }
