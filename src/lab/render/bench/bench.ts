@@ -7,12 +7,13 @@ import { BenchSky, type BenchBody } from '../../../views/bench/bench-sky.js';
 import { markAt } from '../../../views/bench/bench-truth.js';
 import type { Pointing } from '../../../views/bench/optics.js';
 import { readingText } from '../../../views/instrument/misreading.js';
-import { colours, onThemeChange } from '../colours.js';
+import { onThemeChange } from '../colours.js';
 import { h } from '../dom.js';
 import { download } from '../save.js';
 import type { Services, ViewHandle, ViewState } from '../view.js';
 import { benchPanel, canInvert, DRUM, ROCK, type BenchPanel } from './bench-panel.js';
 import { drawField, seenIn, type FieldInks, type FieldScene } from './draw-field.js';
+import { inksOf } from './field-inks.js';
 import { dangerOf, SHADES, type Shade, type Shades } from './eye-safety.js';
 import { takeInHand } from './field-hand.js';
 import { marksTable } from './marks-table.js';
@@ -110,8 +111,8 @@ class Bench {
         this.score,
       ),
     );
-    this.inks = this.readInks();
-    this.stopTheme = onThemeChange(() => (this.inks = this.readInks()));
+    this.inks = inksOf(this.canvas);
+    this.stopTheme = onThemeChange(() => (this.inks = inksOf(this.canvas)));
     takeInHand(this.canvas, {
       held: () => ({ arcmin: this.readingDeg * 60, tiltDeg: this.handTiltDeg }),
       turnTo: (arcmin) => this.turnTo(arcmin, true),
@@ -180,20 +181,6 @@ class Bench {
     }
   }
 
-  private readInks(): FieldInks {
-    const c = colours(this.canvas);
-    const style = getComputedStyle(this.canvas);
-    const isLight = style.colorScheme !== 'dark';
-    return {
-      paper: c.paper,
-      sky: style.getPropertyValue('--ch-panel').trim(),
-      sea: c.region,
-      ink: c.ink,
-      body: c.accent,
-      bright: isLight ? c.paper : c.ink,
-    };
-  }
-
   private turnTo(arcmin: number, showControl = false): void {
     this.readingDeg = bounded(Math.round(arcmin * 10) / 10, DRUM) / 60;
     this.movedMs = this.now();
@@ -211,7 +198,7 @@ class Bench {
     const scene = this.scene(this.sky.bodyAt(this.now()), (began - this.started) / 1000);
     const { reflected, direct } = seenIn(scene);
     // Outside the document, where a notebook's kept outputs are made, no colour is known yet.
-    if (!this.inks.paper) this.inks = this.readInks();
+    if (!this.inks.paper) this.inks = inksOf(this.canvas);
     if (!this.stopped) {
       const danger = this.isSun ? dangerOf(reflected, direct, this.shades) : null;
       if (danger) this.halt(danger);
