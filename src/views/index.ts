@@ -12,6 +12,6 @@ export { residuals, withRejections } from './residuals/index.js';
 export { uncertainty } from './uncertainty/index.js';
 export { workingView } from './working/working-view.js';
 export { workingText, workingData, workingHtml } from './working/index.js';
-export { skyView } from './sky/index.js';
+export { skyView, type SkyOptions } from './sky/index.js';
 export { sextantView, type InstrumentOptions } from './instrument/index.js';
 export { practiceBench, type BenchOptions } from './bench/index.js';

@@ -115,14 +115,33 @@ export function interceptText(intercept: Length): string {
 
 /**
  * The position line of a sight (or of an altitude already worked out) from a position.
- * @throws OutOfRangeError when the body's declination is impossible; EntryError from the sight's own entries
+ * @param position where to compute; the sight's own DR unless told
+ * @throws OutOfRangeError when there is no position at all or the body's declination is impossible; EntryError from the sight's own entries
  */
 export function positionLine(
   sight: Observed,
-  position: Position,
+  position?: Position,
   options: { readonly route?: AltitudeRoute } = {},
 ): PositionLine {
-  return new PositionLine(observationOf(sight), position, options.route);
+  const observation = observationOf(sight);
+  return new PositionLine(
+    observation,
+    whereOf(observation, position, 'positionLine'),
+    options.route,
+  );
+}
+
+/** @throws OutOfRangeError that shows the call with a position */
+function whereOf(
+  observation: AltitudeObservation,
+  given: Position | undefined,
+  call: string,
+): Position {
+  const where = given ?? observation.dr;
+  if (where) return where;
+  throw new OutOfRangeError(
+    `${label(observation)} has no DR: give a position, ${call}(sight, position('19°31′ S', '001°12′ W'))`,
+  );
 }
 
 /**
@@ -149,12 +168,11 @@ export function reduce(
   options: { readonly route?: AltitudeRoute } = {},
 ): Working<PositionLine> {
   const observation = observationOf(sight);
-  const where = position ?? observation.dr;
-  if (!where)
-    throw new OutOfRangeError(
-      `${label(observation)} has no DR: give a position, reduce(sight, position('19°31′ S', '001°12′ W'))`,
-    );
-  const line = new PositionLine(observation, where, options.route);
+  const line = new PositionLine(
+    observation,
+    whereOf(observation, position, 'reduce'),
+    options.route,
+  );
   const steps = line.working.steps.map((s, i, all) =>
     i === all.length - 1 ? { ...s, result: line } : s,
   );

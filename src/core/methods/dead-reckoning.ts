@@ -67,7 +67,7 @@ export function setAndDrift(
     distance.nauticalMiles < 2 * fixSigma.nauticalMiles
       ? ['The distance is within what the fix itself leaves uncertain: no current is proved by it.']
       : [],
-    new Uncertainty([{ cause: 'fix', sigmaArcmin: fixSigma.nauticalMiles }]),
+    new Uncertainty([{ cause: 'fix', sigmaArcmin: fixSigma.nauticalMiles }], ' nm'),
   );
 }
 
@@ -193,6 +193,6 @@ export function dayWork(
       }),
     ],
     [],
-    new Uncertainty([{ cause: 'log and compass', sigmaArcmin: Math.sqrt(variance) }]),
+    new Uncertainty([{ cause: 'log and compass', sigmaArcmin: Math.sqrt(variance) }], ' nm'),
   );
 }

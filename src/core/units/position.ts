@@ -1,7 +1,7 @@
 import { Angle } from './angle.js';
 import { formatLatitude, formatLongitude } from './angle-format.js';
 import { latitude, longitude } from './angle-text.js';
-import { finite, OutOfRangeError } from './errors.js';
+import { EntryError, finite, OutOfRangeError } from './errors.js';
 
 /** A place on the Earth, WGS 84, immutable. Latitude north +, longitude east + in −180° (excluded) to 180°. */
 export class Position {
@@ -66,6 +66,11 @@ export class Position {
  * ```
  */
 export function position(lat: string | Angle, lon: string | Angle): Position {
+  if (typeof lat === 'number' || typeof lon === 'number')
+    throw new EntryError(
+      `A position is read from text or angles, not from numbers. Write position('19°31′ S', '001°12′ W'), or Position.degrees(${String(lat)}, ${String(lon)}) for decimal degrees, north and east positive.`,
+      `${String(lat)}, ${String(lon)}`,
+    );
   return Position.of(
     typeof lat === 'string' ? latitude(lat) : lat,
     typeof lon === 'string' ? longitude(lon) : lon,

@@ -48,7 +48,11 @@ export interface Step<R = unknown> {
 
 /** How well a value is known: 1σ and its independent causes. */
 export class Uncertainty {
-  constructor(readonly causes: readonly ErrorCause[]) {
+  /** @param unit how it is written: minutes of arc, or nautical miles where the value is a distance or a position */
+  constructor(
+    readonly causes: readonly ErrorCause[],
+    readonly unit: '′' | ' nm' = '′',
+  ) {
     Object.freeze(this);
   }
   /** One standard deviation. */
@@ -59,9 +63,9 @@ export class Uncertainty {
   get varianceArcmin2(): number {
     return this.causes.reduce((sum, c) => sum + c.sigmaArcmin ** 2, 0);
   }
-  /** `± 0.7′, 1σ`. */
+  /** `± 0.7′, 1σ`, or `± 1.0 nm, 1σ`. */
   toString(): string {
-    return `± ${this.sigma.arcminutes.toFixed(1)}′, 1σ`;
+    return `± ${this.sigma.arcminutes.toFixed(1)}${this.unit}, 1σ`;
   }
   /** Plain data: total and causes, minutes of arc. */
   toJSON(): unknown {

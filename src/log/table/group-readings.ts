@@ -28,15 +28,18 @@ export function groupReadings(columns: Columns): {
   const rounds = nameRounds(columns, order, round);
   if (rounds > 0)
     notes.push(
-      `${rounds} rounds were named by rule: a new round begins after an hour without a reading.`,
+      `${counted(rounds, 'round')} named by rule: a new round begins after an hour without a reading.`,
     );
   const sights = nameSights(columns, order, round, sight);
   if (sights > 0)
     notes.push(
-      `${sights} sights were formed by rule: up to ${SIGHT_MOST} readings of one body and limb, each within ${SIGHT_GAP_MS / 1000} s of the last.`,
+      `${counted(sights, 'sight')} formed by rule: up to ${SIGHT_MOST} readings of one body and limb, each within ${SIGHT_GAP_MS / 1000} s of the last.`,
     );
   return { round, sight, notes };
 }
+
+/** `1 round was`, `3 rounds were`. */
+const counted = (n: number, what: string) => `${n} ${what}${n === 1 ? ' was' : 's were'}`;
 
 function nameRounds(columns: Columns, order: readonly number[], round: CellValue[]): number {
   const open = order.filter((i) => round[i] === null);

@@ -56,7 +56,9 @@ export interface SkyData {
   readonly viewId?: string;
 }
 
+/** What `skyView` is asked: the DR and its time, and what limits the round. */
 export interface SkyOptions {
+  /** Where the vessel is thought to be at `time`. */
   readonly dr: Position;
   /** The DR is for this time; the view reaches from the noon before to the noon after it, local mean time. */
   readonly time: string | Instant;

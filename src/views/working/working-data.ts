@@ -43,6 +43,8 @@ export interface WorkingData {
   readonly rows: readonly WorkingRow[];
   readonly value: string;
   readonly sigmaArcmin: number;
+  /** Where the uncertainty is one of distance: a minute of arc is a mile. */
+  readonly sigmaUnit?: ' nm';
   readonly assumed: readonly string[];
   readonly flags: readonly string[];
   readonly cautions: readonly string[];
@@ -119,13 +121,14 @@ function assumedTexts(steps: readonly Step[]): string[] {
 
 /** A working of any value as plain data for the working view. A time by a lunar carries its own uncertainty, in seconds. */
 export function workingData(working: Working<unknown>): WorkingData {
-  const { varianceArcmin2 } = working.uncertainty;
+  const { varianceArcmin2, unit } = working.uncertainty;
   return {
     format: 1,
     title: working.title,
     rows: working.steps.map((step, i, all) => rowOf(step, varianceArcmin2, i === all.length - 1)),
     value: runningText(working.steps.at(-1) as Step).running,
     sigmaArcmin: working.value instanceof LunarTime ? 0 : Math.sqrt(varianceArcmin2),
+    ...(unit === ' nm' ? { sigmaUnit: unit } : {}),
     assumed: assumedTexts(working.steps),
     flags: [...working.flags],
     cautions: [...working.cautions],

@@ -46,7 +46,7 @@ export function workingHtml(data: WorkingData): string {
     '<div class="cocked-hat-working">',
     '<table style="border-collapse:collapse">',
     `<caption style="text-align:left;caption-side:top"><b>${escapeHtml(data.title)}</b>`,
-    ` <span>${escapeHtml(sigmaText(data.sigmaArcmin))}</span>`,
+    ` <span>${escapeHtml(sigmaText(data))}</span>`,
     assumed ? ` <i style="${FAINT}">${escapeHtml(assumed)}</i>` : '',
     '</caption>',
     `<thead><tr>${head}</tr></thead>`,

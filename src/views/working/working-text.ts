@@ -4,9 +4,15 @@ const width = (text: string) => [...text].length;
 const right = (text: string, to: number) => ' '.repeat(Math.max(0, to - width(text))) + text;
 const left = (text: string, to: number) => text + ' '.repeat(Math.max(0, to - width(text)));
 
-/** `± 0.7′, 1σ`, or nothing when no error is stated. */
-export function sigmaText(sigmaArcmin: number): string {
-  return sigmaArcmin > 0 ? `± ${sigmaArcmin.toFixed(1)}′, 1σ` : '';
+/** `± 0.7′, 1σ`, `± 1.0 nm, 1σ`, or nothing when no error is stated. */
+export function sigmaText({
+  sigmaArcmin,
+  sigmaUnit = '′',
+}: {
+  readonly sigmaArcmin: number;
+  readonly sigmaUnit?: string;
+}): string {
+  return sigmaArcmin > 0 ? `± ${sigmaArcmin.toFixed(1)}${sigmaUnit}, 1σ` : '';
 }
 
 /** The working as lines of a page of arithmetic, columns aligned, to read or to paste into a letter. */
@@ -26,7 +32,7 @@ export function workingText(data: WorkingData): string {
     ].join('  ');
     return row.isSum ? ['─'.repeat(width(line)), line] : [line];
   });
-  const sigma = sigmaText(data.sigmaArcmin);
+  const sigma = sigmaText(data);
   return [
     data.title,
     ...lines,

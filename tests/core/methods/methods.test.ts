@@ -364,6 +364,7 @@ describe('dead reckoning', () => {
   test('set and drift undo a current', () => {
     const fix = rhumbDestination(here, deg(290), miles(9));
     const w = setAndDrift(here, fix, Duration.hours(12));
+    expect(w.uncertainty.toString()).toBe('± 1.0 nm, 1σ');
     expect(w.value.set.degrees).toBeCloseTo(290, 6);
     expect(w.value.drift.knots).toBeCloseTo(0.75, 9);
     expect(w.flags).toEqual([]);

@@ -146,7 +146,7 @@ class WorkingController {
   private summary(data: WorkingData): (Node | string)[] {
     const { t } = this.services;
     const last = data.rows.at(-1);
-    const sigma = sigmaText(data.sigmaArcmin);
+    const sigma = sigmaText(data);
     const moved = movedText(this.entered.rows.at(-1), last);
     return [
       h('strong', {}, last?.running ?? data.value),
