@@ -4,13 +4,19 @@
  */
 import {
   loadFormulas,
+  loadGrid,
   loadPlotly,
   mountView,
   type Services,
   type ViewHandle,
 } from './render/index.js';
 
-const services: Services = { t: (text) => text, plotly: loadPlotly, formulas: loadFormulas };
+const services: Services = {
+  t: (text) => text,
+  plotly: loadPlotly,
+  formulas: loadFormulas,
+  grid: loadGrid,
+};
 
 function dataOf(script: Element): unknown {
   try {

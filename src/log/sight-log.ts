@@ -106,6 +106,10 @@ export class SightLog extends ArqueroTable {
   get track(): Track | null {
     return this.context.track;
   }
+  /** Heads of the user's own columns by key. */
+  get ownHeads(): ReadonlyMap<string, string> {
+    return this.context.ownHeads;
+  }
   /** Comment lines of the file, with their #. */
   get preamble(): Names {
     return this.context.preamble;
@@ -165,8 +169,7 @@ export class SightLog extends ArqueroTable {
   }
 
   /**
-   * The log as amended in the book, each entry checked as a cell of a file is and kept as written. Readings go by their
-   * number, from 1 in the order in which the log was read; `editLog` shows the numbers.
+   * The log as amended in the book, entries checked as cells of a file are. Readings go by number, from 1 as read (`editLog` shows it):
    * `log.amend((book) => { book.correct(12, { reading: '34°17.6′' }); book.reject(15, 'horizon hazy'); })`
    * @throws EntryError or RangeError at the first amendment that cannot be made; then none is
    */

@@ -131,6 +131,8 @@ const SELDOM_USED = [
   'src/core/plan/index.ts',
   'src/views/instrument/index.ts',
   'src/lab/render/instrument/instrument.ts',
+  'src/views/edit/index.ts',
+  'src/lab/render/edit/edit.ts',
   'src/views/bench/index.ts',
   'src/lab/render/bench/bench.ts',
   'src/views/sky/index.ts',

@@ -15,3 +15,4 @@ export { workingText, workingData, workingHtml } from './working/index.js';
 export { skyView, type SkyOptions } from './sky/index.js';
 export { sextantView, type InstrumentOptions } from './instrument/index.js';
 export { practiceBench, type BenchOptions } from './bench/index.js';
+export { editLog, type EditOptions } from './edit/index.js';

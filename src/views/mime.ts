@@ -11,6 +11,7 @@ export const MIME = {
   log: 'application/vnd.cocked-hat.log.v1+json',
   passage: 'application/vnd.cocked-hat.passage.v1+json',
   instrument: 'application/vnd.cocked-hat.instrument.v1+json',
+  edit: 'application/vnd.cocked-hat.edit.v1+json',
   bench: 'application/vnd.cocked-hat.bench.v1+json',
   sky: 'application/vnd.cocked-hat.sky.v1+json',
   plotly: 'application/vnd.plotly.v1+json',

@@ -10,6 +10,7 @@ import { uncertaintyBundle } from '../../src/views/uncertainty/uncertainty-view.
 import { workingBundle } from '../../src/views/working/working-view.js';
 import { openBrowser, openPage } from '../support/browser.js';
 import { galleryPage, type Exhibit } from '../support/gallery.js';
+import { allViews } from '../support/all-views.js';
 import { sampleFix } from '../support/sample-fix.js';
 import { sampleWorking } from '../support/sample-working.js';
 
@@ -41,6 +42,7 @@ const bundles = () =>
     [MIME.chart, chartBundle(sampleFix())[MIME.chart]],
     [MIME.residuals, residualsBundle(sampleFix())[MIME.residuals]],
     [MIME.uncertainty, uncertaintyBundle(sampleFix())[MIME.uncertainty]],
+    [MIME.edit, allViews()['edit']?.[MIME.edit]],
     [MIME.plotly, chartBundle(sampleFix())[MIME.plotly]],
   ] as const;
 
@@ -54,7 +56,21 @@ function poisoned(value: unknown, attack: string, keep: ReadonlySet<string>): un
   );
 }
 /** What must stay for the data to be read at all: words from fixed lists, times, bytes. */
-const KEEP = new Set(['kind', 'origin', 'instant', 'pieces', 'method', 'type', 'mode', 'x', 'y']);
+const KEEP = new Set([
+  'kind',
+  'origin',
+  'instant',
+  'pieces',
+  'method',
+  'type',
+  'mode',
+  'x',
+  'y',
+  'log',
+  'as',
+  'entries',
+  'key',
+]);
 
 async function visit(exhibits: readonly Exhibit[], name: string) {
   const url = await galleryPage(folder, exhibits, { name });
@@ -115,6 +131,7 @@ test('malformed and huge data end in a message that names what is wrong, never i
     MIME.uncertainty,
     MIME.passage,
     MIME.log,
+    MIME.edit,
   ];
   const exhibits = mimes.flatMap((mime) => junk.map((data) => ({ mime, data })));
   const { broken, errors, text } = await visit(exhibits, 'junk');

@@ -26,6 +26,7 @@ const VIEWS = {
   uncertainty: '.ch-uncertainty',
   passage: '.ch-passage',
   log: '.ch-log',
+  edit: '.ch-edit',
   figure: '.ch-figure-card',
 };
 

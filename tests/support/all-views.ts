@@ -3,6 +3,8 @@ import path from 'node:path';
 import { passageQuality, SightLog, Track, type Displayable } from '../../src/index.js';
 import { observedAltitude, position, reduce, sight } from '../../src/index.js';
 import { chartBundle } from '../../src/views/chart/chart-view.js';
+import { editData } from '../../src/views/edit/edit-data.js';
+import { editBundle } from '../../src/views/edit/edit-view.js';
 import { instrumentData } from '../../src/views/instrument/instrument-data.js';
 import { instrumentBundle } from '../../src/views/instrument/instrument-view.js';
 import { DISPLAY, MIME, type MimeBundle } from '../../src/views/mime.js';
@@ -55,6 +57,7 @@ export function allViews(): Record<string, MimeBundle> {
     uncertainty: uncertaintyBundle(sampleFix()),
     passage: passageBundle(passageQuality(log)),
     log: (log as unknown as Displayable)[DISPLAY](),
+    edit: editBundle(log, editData(log, { log: 'log', as: 'amended' })),
     instrument: instrumentBundle(instrumentData('34°17.6′')),
     sky: skyBundle(eveningSky()),
     figure: {

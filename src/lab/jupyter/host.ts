@@ -34,8 +34,23 @@ export interface Comm {
   onClose: (message: unknown) => void;
 }
 
+interface SharedCell {
+  getSource(): string;
+  setSource(source: string): void;
+}
+
 export interface NotebookPanel {
   readonly node: HTMLElement;
+  readonly context?: { readonly path: string };
+  readonly content?: {
+    readonly widgets: readonly {
+      readonly node: HTMLElement;
+      readonly model: { readonly sharedModel: SharedCell };
+    }[];
+    readonly model: {
+      readonly sharedModel: { insertCell(at: number, cell: object): unknown };
+    } | null;
+  };
   readonly sessionContext: {
     readonly session: { readonly kernel: Kernel | null } | null;
   };

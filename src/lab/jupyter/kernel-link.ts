@@ -11,6 +11,15 @@ function kernelAt(node: HTMLElement, tracker: NotebookTracker) {
   return tracker.find((panel) => panel.node.contains(node))?.sessionContext.session?.kernel;
 }
 
+/** A kernel that has died or is starting again takes no messages; the view goes on by itself. */
+function quietly(say: () => unknown): void {
+  try {
+    say();
+  } catch {
+    // JupyterLab itself tells the reader that the kernel is gone.
+  }
+}
+
 /**
  * Joins a shown view to its value in the kernel: what the reader moves goes there, what code sets comes back.
  * Without a kernel, or with one that does not know the target, the view goes on by itself.
@@ -30,14 +39,14 @@ export function linkToKernel(
     comm.onMsg = ({ content }) => handle.set((content.data as FromKernel).set);
     comm.onClose = () => (comm = undefined);
     comm.open({ viewId, state: handle.state() });
-    stop = handle.onChange((state) => comm?.send({ state }));
+    stop = handle.onChange((state) => quietly(() => comm?.send({ state })));
   };
   const timer = setTimeout(open, 0);
   return {
     dispose() {
       clearTimeout(timer);
       stop?.();
-      comm?.close();
+      quietly(() => comm?.close());
     },
   };
 }

@@ -12,7 +12,7 @@ export function makeFactories(
   translation: TranslatorService | null,
   tracker: NotebookTracker | null,
 ): IRenderMime.IRendererFactory[] {
-  const services = makeServices(translation);
+  const services = makeServices(translation, tracker);
 
   class ViewWidget extends lab.Widget implements IRenderMime.IRenderer {
     private handle: ViewHandle | undefined;

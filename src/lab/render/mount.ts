@@ -1,6 +1,7 @@
 import { MIME } from '../../views/mime.js';
 import { mountChart } from './chart/chart.js';
 import { h } from './dom.js';
+import { mountEdit } from './edit/edit.js';
 import { mountBench } from './bench/bench.js';
 import { mountInstrument } from './instrument/instrument.js';
 import { mountPlotly } from './plotly-figure.js';
@@ -22,6 +23,7 @@ const MOUNTS: Readonly<Partial<Record<string, Mount>>> = {
   [MIME.passage]: mountPassage,
   [MIME.log]: mountLog,
   [MIME.instrument]: mountInstrument,
+  [MIME.edit]: mountEdit,
   [MIME.bench]: mountBench,
   [MIME.sky]: mountSky,
   [MIME.plotly]: mountPlotly,

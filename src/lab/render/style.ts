@@ -1,6 +1,7 @@
 import chart from './css/chart.css';
 import bench from './css/bench.css';
 import instrument from './css/instrument.css';
+import edit from './css/edit.css';
 import frame from './css/frame.css';
 import residuals from './css/residuals.css';
 import tables from './css/tables.css';
@@ -19,6 +20,7 @@ export const viewStyle = [
   instrument,
   bench,
   sky,
+  edit,
 ].join('\n');
 
 const ID = 'cocked-hat-style';

@@ -1,5 +1,16 @@
 import type { PlotlyLibrary } from './plotly.js';
 import type { Formulas } from './formulas.js';
+import type { GridLibrary } from './edit/load-grid.js';
+
+/** A cell of the notebook that holds code written by a view. */
+export interface CodeCell {
+  /** The notebook's path. */
+  readonly place: string;
+  /** The code that makes `as` from `log`, if a cell holds it. */
+  find(names: { readonly log: string; readonly as: string }): string | undefined;
+  /** Writes it, into a new cell below the view where there is none. @returns false when it cannot */
+  write(names: { readonly log: string; readonly as: string }, code: string): boolean;
+}
 
 /** What the page gives to the renderers. */
 export interface Services {
@@ -7,6 +18,10 @@ export interface Services {
   t(text: string): string;
   plotly(): Promise<PlotlyLibrary>;
   formulas(): Promise<Formulas>;
+  /** The grid library; published pages carry none. */
+  grid?(): Promise<GridLibrary>;
+  /** The cell for code of the view shown in this element; only in a notebook that can be edited. */
+  codeCell?(node: HTMLElement): CodeCell | undefined;
 }
 
 export type ViewState = Readonly<Record<string, unknown>>;

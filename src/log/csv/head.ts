@@ -44,6 +44,19 @@ export function headsKnown(texts: readonly string[]): number {
   return texts.filter((text) => isKnown(text)).length;
 }
 
+/** The column of ours that a head names, and the unit that bare numbers under it have; null for any other head. */
+export function headEntry(text: string): { column: LogColumn; unit: string } | null {
+  try {
+    const cell = headCell(text, 0, 1, []);
+    return cell.kind === 'known' && !cell.prefix
+      ? { column: cell.column, unit: cell.unit ?? '' }
+      : null;
+  } catch (error) {
+    if (!(error instanceof EntryError)) throw error;
+    return null;
+  }
+}
+
 function isKnown(text: string): boolean {
   const name = UNIT.exec(text)?.[1] ?? text;
   return byName.has(plainWord(text)) || byName.has(plainWord(name)) || isDate(text);

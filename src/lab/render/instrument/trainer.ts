@@ -3,7 +3,7 @@ import { judgeReading, type MisreadingKind } from '../../../views/instrument/mis
 import { trainerReading } from '../../../views/instrument/trainer-reading.js';
 import { h } from '../dom.js';
 import type { Services } from '../view.js';
-import { keep, kept } from './keep.js';
+import { keep, kept } from '../keep.js';
 import { DrawnSextant } from './reader.js';
 
 export type Progress = Readonly<Partial<Record<MisreadingKind, number>>>;

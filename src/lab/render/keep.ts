@@ -1,9 +1,11 @@
-/** Keeps a small value in this browser; a page that may not keep anything works on without. */
-export function keep(key: string, value: unknown): void {
+/** Keeps a value in this browser; a page that may not keep anything works on without. @returns whether it is kept */
+export function keep(key: string, value: unknown): boolean {
   try {
     localStorage.setItem(`cocked-hat:${key}`, JSON.stringify(value));
+    return true;
   } catch {
     // A page from a memory stick or a private window may refuse: the value lives as long as the page.
+    return false;
   }
 }
 

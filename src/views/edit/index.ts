@@ -1,0 +1,1 @@
+export { editLog, type EditOptions } from './edit-view.js';
