@@ -22,7 +22,7 @@ const LONGER: Readonly<Record<string, { readonly lines: number; readonly why: st
     why: 'scores for one sight and for a round share their small helpers and are read together',
   },
   'src/log/sight-log.ts': {
-    lines: 330,
+    lines: 340,
     why: 'one class whose methods only delegate; arquero needs it whole',
   },
   'src/lab/render/css/frame.css': {

@@ -5,6 +5,7 @@ import { View } from '../live/view.js';
 import { MIME, type MimeBundle } from '../mime.js';
 import { editData, type EditData } from './edit-data.js';
 
+/** How the amendments of `editLog` are written. */
 export interface EditOptions {
   /** The variable that gets the amended log; `amended` unless told. */
   readonly as?: string;

@@ -92,7 +92,7 @@ class LogEditor {
     root.addEventListener('focusin', ({ target }) =>
       (target as HTMLElement).setAttribute('data-lm-suppress-shortcuts', 'true'),
     );
-    root.addEventListener('keydown', (event) => this.key(event));
+    root.addEventListener('keydown', (event) => this.tools.key(event));
     clipboard(root, {
       at: () => this.focused(),
       ticked: () => this.api.getSelectedRows(),
@@ -261,17 +261,6 @@ class LogEditor {
     this.api.ensureColumnVisible(name);
     this.api.setFocusedCell(index, name);
     if (edit) this.api.startEditingCell({ rowIndex: index, colKey: name });
-  }
-
-  private key(event: KeyboardEvent): void {
-    const isTyping = (event.target as HTMLElement).closest('input, textarea, select');
-    if (isTyping || !(event.ctrlKey || event.metaKey)) return;
-    const key = event.key.toLowerCase();
-    if (key === 'z' && !event.shiftKey) this.tools.act('undo');
-    else if (key === 'y' || (key === 'z' && event.shiftKey)) this.tools.act('redo');
-    else return;
-    event.preventDefault();
-    event.stopPropagation();
   }
 
   private clear({ event, data: row, column }: CellKeyDownEvent<SheetRow>): void {

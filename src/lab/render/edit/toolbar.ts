@@ -66,8 +66,16 @@ export function toolbar({ t }: Services, actions: ToolActions) {
   );
   return {
     element,
-    act(which: 'undo' | 'redo') {
-      (which === 'undo' ? undo : redo).click();
+    /** Undo and redo by their usual keys, unless a field that is typed into has its own. */
+    key(event: KeyboardEvent) {
+      const isTyping = (event.target as HTMLElement).closest('input, textarea, select');
+      if (isTyping || !(event.ctrlKey || event.metaKey)) return;
+      const key = event.key.toLowerCase();
+      if (key === 'z' && !event.shiftKey) undo.click();
+      else if (key === 'y' || (key === 'z' && event.shiftKey)) redo.click();
+      else return;
+      event.preventDefault();
+      event.stopPropagation();
     },
     show(can: { undo: boolean; redo: boolean }) {
       undo.disabled = !can.undo;
