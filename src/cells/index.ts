@@ -1,3 +1,4 @@
+export { cellNames } from './compile/cell-names.js';
 export { CellSession, type Outcome, type SessionOptions } from './session/cell-session.js';
 export type { CellHost, Run } from './session/host.js';
 export type { CellEvent, CommContent } from './session/events.js';

@@ -60,6 +60,29 @@ describe('run', () => {
     expect(textsOf(at('out/good.ipynb')).at(-1)).toContain('"42"');
   }, 60_000);
 
+  it('replaces the parameters of an earlier run, and names the known ones for a slip', async () => {
+    const file = writeCells('good.ipynb', 'let seed = 1, heightM = 2', 'seed + heightM');
+    await run(file, '--set', 'seed=41', '--in-place');
+    await run(file, '--set', 'seed=7', '--set', 'heightM=3', '--in-place');
+    expect(textsOf(file)).toHaveLength(3);
+    expect(textsOf(file).at(-1)).toContain('"10"');
+    const before = fs.readFileSync(file, 'utf8');
+    const slip = await run(file, '--set', 'sed=7', '--in-place');
+    expect(slip.code).toBe(2);
+    expect(slip.errors).toContain(
+      'has no parameter sed; its cell tagged "parameters" sets seed, heightM',
+    );
+    expect(fs.readFileSync(file, 'utf8')).toBe(before);
+  }, 60_000);
+
+  it('leaves a file byte for byte when a second run in place changes nothing', async () => {
+    const file = writeCells('good.ipynb', 'let seed = 1', 'seed + 1', 'console.log(seed)');
+    await run(file, '--in-place');
+    const before = fs.readFileSync(file, 'utf8');
+    await run(file, '--in-place');
+    expect(fs.readFileSync(file, 'utf8')).toBe(before);
+  }, 60_000);
+
   it('shows a failing cell in cell lines, ends with code 1, and still writes what ran', async () => {
     const bad = writeCells('bad.ipynb', '1 + 1', '\nlet n: string = 2', '3');
     const good = writeCells('good.ipynb', '1');

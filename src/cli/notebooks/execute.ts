@@ -1,6 +1,7 @@
 import path from 'node:path';
 import { stripVTControlCharacters } from 'node:util';
-import { type Failure, runNotebook } from '../../kernel/index.js';
+import { type Failure, runNotebook, UnknownParameter } from '../../kernel/index.js';
+import { UsageError } from '../errors.js';
 import type { Terminal } from '../terminal.js';
 import { readNotebook, writeNotebook } from './notebook-file.js';
 
@@ -22,6 +23,7 @@ function tellFailure(file: string, { number, error }: Failure, terminal: Termina
  * Runs one notebook, reports, and writes the executed copy if `target` names a place (also after a failure, so that
  * the error can be read where it happened).
  * @returns true if every cell ran
+ * @throws UsageError for a parameter that the notebook does not have
  */
 export async function executeNotebook(
   file: string,
@@ -39,6 +41,9 @@ export async function executeNotebook(
       cells = of;
       terminal.status(`${file}: cell ${number} of ${of}, ${elapsed(since)}`);
     },
+  }).catch((reason: unknown) => {
+    if (reason instanceof UnknownParameter) throw new UsageError(`${file}: ${reason.message}.`);
+    throw reason;
   });
   terminal.status('');
   if (target !== undefined) writeNotebook(target, notebook);

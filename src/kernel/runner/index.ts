@@ -6,3 +6,4 @@ export {
   type RunResult,
 } from './run-notebook.js';
 export type { Cell, Notebook, Output } from './notebook.js';
+export { UnknownParameter } from './parameters.js';

@@ -1,10 +1,17 @@
-import { hasTag, type Cell, type Notebook } from './notebook.js';
+import { cellNames } from '../../cells/index.js';
+import { hasTag, textOf, type Cell, type Notebook } from './notebook.js';
 
 const NAME = /^[\p{ID_Start}$_][\p{ID_Continue}$]*$/u;
 
+/** A value was given for a name that the notebook does not have as a parameter. */
+export class UnknownParameter extends Error {
+  override readonly name = 'UnknownParameter';
+}
+
 /**
  * Puts a cell with other values of a notebook's parameters behind the cell tagged `parameters`,
- * or first if there is none.
+ * or first if there is none. A cell that an earlier run put there is replaced.
+ * @throws UnknownParameter for a name that the cell tagged `parameters` does not declare
  */
 export function injectParameters(
   notebook: Notebook,
@@ -29,5 +36,16 @@ export function injectParameters(
   };
   const kept = notebook.cells.filter((cell) => !hasTag(cell, 'injected-parameters'));
   const at = kept.findIndex((cell) => hasTag(cell, 'parameters'));
+  const defaults = kept[at];
+  if (defaults) refuseUnknown(Object.keys(parameters), cellNames(textOf(defaults.source)));
   notebook.cells = [...kept.slice(0, at + 1), injected, ...kept.slice(at + 1)];
+}
+
+/** A cell that declares nothing, or cannot be read, does not say which names there are. */
+function refuseUnknown(given: readonly string[], known: readonly string[]): void {
+  const unknown = given.find((name) => !known.includes(name));
+  if (unknown === undefined || known.length === 0) return;
+  throw new UnknownParameter(
+    `the notebook has no parameter ${unknown}; its cell tagged "parameters" sets ${known.join(', ')}`,
+  );
 }
