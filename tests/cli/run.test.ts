@@ -76,11 +76,18 @@ describe('run', () => {
   }, 60_000);
 
   it('leaves a file byte for byte when a second run in place changes nothing', async () => {
-    const file = writeCells('good.ipynb', 'let seed = 1', 'seed + 1', 'console.log(seed)');
+    const view = `({
+      [Symbol.for('Jupyter.display')]: () => ({ 'application/json': { viewId: crypto.randomUUID() } }),
+    })`;
+    const file = writeCells('good.ipynb', 'let seed = 1', 'console.log(seed)', view);
     await run(file, '--in-place');
+    expect(textsOf(file).at(-1)).toMatch(/"viewId":"[0-9a-f-]{36}"/);
     const before = fs.readFileSync(file, 'utf8');
     await run(file, '--in-place');
     expect(fs.readFileSync(file, 'utf8')).toBe(before);
+    await run(file, '--set', 'seed=2', '--in-place');
+    expect(textsOf(file)[2]).toContain('2\\n');
+    expect(fs.readFileSync(file, 'utf8')).not.toBe(before);
   }, 60_000);
 
   it('shows a failing cell in cell lines, ends with code 1, and still writes what ran', async () => {

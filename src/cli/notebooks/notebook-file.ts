@@ -2,6 +2,7 @@ import fs from 'node:fs';
 import path from 'node:path';
 import { type Notebook, notebookText } from '../../kernel/index.js';
 import { JobError } from '../errors.js';
+import { sameButViewIds } from './same-but-view-ids.js';
 
 function parse(text: string, file: string): Partial<Notebook> {
   try {
@@ -26,10 +27,15 @@ export function readNotebook(file: string): Notebook {
   return notebook as Notebook;
 }
 
-/** Writes the file so that it is whole at every moment, old or new. */
+/**
+ * Writes the file so that it is whole at every moment, old or new. A file that would change only in the identities of
+ * its views stays as it is, so that version control shows no change.
+ */
 export function writeNotebook(file: string, notebook: Notebook): void {
+  const text = notebookText(notebook);
+  if (fs.existsSync(file) && sameButViewIds(fs.readFileSync(file, 'utf8'), text)) return;
   fs.mkdirSync(path.dirname(path.resolve(file)), { recursive: true });
   const partial = `${file}.part`;
-  fs.writeFileSync(partial, notebookText(notebook));
+  fs.writeFileSync(partial, text);
   fs.renameSync(partial, file);
 }
