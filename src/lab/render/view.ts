@@ -48,3 +48,19 @@ export type Mount = (
 export function stillView(dispose: () => void = () => {}): ViewHandle {
   return { state: () => ({}), set() {}, onChange: () => () => {}, dispose };
 }
+
+/** A view that changes: what is its own in the handle, with the listeners that it tells of changes. */
+export function liveView(
+  viewId: string | undefined,
+  listeners: Set<(state: ViewState) => void>,
+  own: Pick<ViewHandle, 'state' | 'set' | 'dispose'>,
+): ViewHandle {
+  return {
+    ...own,
+    ...(viewId === undefined ? {} : { viewId }),
+    onChange(listener) {
+      listeners.add(listener);
+      return () => listeners.delete(listener);
+    },
+  };
+}

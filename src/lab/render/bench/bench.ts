@@ -10,7 +10,7 @@ import { readingText } from '../../../views/instrument/misreading.js';
 import { onThemeChange } from '../colours.js';
 import { h } from '../dom.js';
 import { download } from '../save.js';
-import type { Services, ViewHandle, ViewState } from '../view.js';
+import { liveView, type Services, type ViewHandle, type ViewState } from '../view.js';
 import { benchPanel, canInvert, DRUM, ROCK, type BenchPanel } from './bench-panel.js';
 import { drawField, seenIn, type FieldInks, type FieldScene } from './draw-field.js';
 import { inksOf } from './field-inks.js';
@@ -124,21 +124,15 @@ class Bench {
   }
 
   get handle(): ViewHandle {
-    const { viewId } = this.data;
-    return {
-      ...(viewId === undefined ? {} : { viewId }),
+    return liveView(this.data.viewId, this.listeners, {
       state: () => this.state(),
       set: (changes) => this.set({ ...(changes as ViewState | null) }),
-      onChange: (listener) => {
-        this.listeners.add(listener);
-        return () => this.listeners.delete(listener);
-      },
       dispose: () => {
         cancelAnimationFrame(this.frame);
         this.stopTheme();
         this.host.replaceChildren();
       },
-    };
+    });
   }
 
   private get isSun(): boolean {

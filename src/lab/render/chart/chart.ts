@@ -15,7 +15,7 @@ import { choiceControl, copyButton, switchControl } from '../controls.js';
 import { h } from '../dom.js';
 import { download, saveDrawingButtons } from '../save.js';
 import { chooseSight, chosenSight, onChosenSight } from '../selection.js';
-import type { Services, ViewHandle, ViewState } from '../view.js';
+import { liveView, type Services, type ViewHandle, type ViewState } from '../view.js';
 import { ChartCanvas } from './canvas.js';
 import { ChartPanel } from './chart-panel.js';
 import { chartState, mergeChartChanges } from './chart-state.js';
@@ -123,22 +123,16 @@ class ChartController {
   }
 
   get handle(): ViewHandle {
-    const { viewId } = this.data;
-    return {
-      ...(viewId === undefined ? {} : { viewId }),
+    return liveView(this.data.viewId, this.listeners, {
       state: () => chartState(this.changes, this.figures),
       set: (state) => this.replace(mergeChartChanges(this.changes, state)),
-      onChange: (listener) => {
-        this.listeners.add(listener);
-        return () => this.listeners.delete(listener);
-      },
       dispose: () => {
         for (const stop of this.stops) stop();
         cancelAnimationFrame(this.frame);
         clearTimeout(this.rest);
         this.host.replaceChildren();
       },
-    };
+    });
   }
 
   /** The plotting sheet: paper, with or without lines, to the printer or into a file. */

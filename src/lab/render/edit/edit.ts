@@ -3,7 +3,13 @@ import { checkEditData, type EditData } from '../../../views/edit/edit-data.js';
 import { Sheet, type SheetRow, type Texts } from '../../../views/edit/sheet.js';
 import { amendmentCode } from '../../../log/amend/write-code.js';
 import { h } from '../dom.js';
-import type { CodeCell, Services, ViewHandle, ViewState } from '../view.js';
+import {
+  liveView,
+  type CodeCell,
+  type Services,
+  type ViewHandle,
+  type ViewState,
+} from '../view.js';
 import { cellEditor } from './cell-editor.js';
 import { clipboard } from './clipboard.js';
 import { codePane } from './code-pane.js';
@@ -114,20 +120,15 @@ class LogEditor {
       this.cell = cell;
       this.resume();
     });
-    this.handle = {
-      ...(data.viewId === undefined ? {} : { viewId: data.viewId }),
+    this.handle = liveView(data.viewId, this.listeners, {
       state: () => this.state(),
       set: () => {},
-      onChange: (listener) => {
-        this.listeners.add(listener);
-        return () => this.listeners.delete(listener);
-      },
       dispose: () => {
         this.stopWaiting();
         this.api.destroy();
         host.replaceChildren();
       },
-    };
+    });
     this.show(
       `${data.rows.length} ${t('readings. Type over any entry; paste cells of a spreadsheet where the mark stands.')}`,
     );

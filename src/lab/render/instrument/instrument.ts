@@ -5,7 +5,7 @@ import {
 import { ARC_LEAST_DEG, ARC_MOST_DEG } from '../../../views/instrument/drum-pose.js';
 import { h } from '../dom.js';
 import { saveDrawingButtons } from '../save.js';
-import type { Services, ViewHandle, ViewState } from '../view.js';
+import { liveView, type Services, type ViewHandle, type ViewState } from '../view.js';
 import { checkPane } from './check-pane.js';
 import { readerPane } from './reader.js';
 import { trainerPane } from './trainer.js';
@@ -68,8 +68,7 @@ export function mountInstrument(host: HTMLElement, raw: unknown, services: Servi
     ),
   );
   choose(open);
-  return {
-    ...(data.viewId === undefined ? {} : { viewId: data.viewId }),
+  return liveView(data.viewId, listeners, {
     state,
     set(given) {
       const { readingDeg: at, open: pane } = (given ?? {}) as Record<string, unknown>;
@@ -79,14 +78,10 @@ export function mountInstrument(host: HTMLElement, raw: unknown, services: Servi
       readingDeg = at;
       reader.show(at);
     },
-    onChange(listener) {
-      listeners.add(listener);
-      return () => listeners.delete(listener);
-    },
     dispose() {
       reader.sextant.dispose();
       trainer.dispose();
       host.replaceChildren();
     },
-  };
+  });
 }

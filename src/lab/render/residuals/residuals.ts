@@ -18,7 +18,7 @@ import { choiceControl, copyButton, switchControl } from '../controls.js';
 import { h } from '../dom.js';
 import { Plot } from '../plot.js';
 import { chooseSight, onChosenSight } from '../selection.js';
-import type { Services, ViewHandle, ViewState } from '../view.js';
+import { liveView, type Services, type ViewHandle, type ViewState } from '../view.js';
 import { PointTable } from './point-table.js';
 import { SightDetail } from './sight-detail.js';
 
@@ -117,22 +117,16 @@ class ResidualsController {
   }
 
   get handle(): ViewHandle {
-    const { viewId } = this.data;
-    return {
-      ...(viewId === undefined ? {} : { viewId }),
+    return liveView(this.data.viewId, this.listeners, {
       state: () => this.state(),
       set: (state) => this.set(state),
-      onChange: (listener) => {
-        this.listeners.add(listener);
-        return () => this.listeners.delete(listener);
-      },
       dispose: () => {
         this.stop();
         this.plot.dispose();
         this.detail.dispose();
         this.host.replaceChildren();
       },
-    };
+    });
   }
 
   private state(): ViewState {

@@ -13,7 +13,7 @@ import { h } from '../dom.js';
 import { printElement } from '../print.js';
 import { saveDrawingButtons } from '../save.js';
 import { svgElement } from '../svg-dom.js';
-import type { Services, ViewHandle, ViewState } from '../view.js';
+import { liveView, type Services, type ViewHandle, type ViewState } from '../view.js';
 import { bodyTable } from './body-table.js';
 import { keptSpan, readable, type Figure } from './sky-state.js';
 import { TimeStrip } from './time-strip.js';
@@ -68,21 +68,15 @@ class SkyController {
   }
 
   get handle(): ViewHandle {
-    const { viewId } = this.data;
-    return {
-      ...(viewId === undefined ? {} : { viewId }),
+    return liveView(this.data.viewId, this.listeners, {
       state: () => this.state(),
       set: (given) => this.move(readable(given, this.model), true),
-      onChange: (listener) => {
-        this.listeners.add(listener);
-        return () => this.listeners.delete(listener);
-      },
       dispose: () => {
         this.resize.disconnect();
         clearTimeout(this.rest);
         this.host.replaceChildren();
       },
-    };
+    });
   }
 
   private state(): ViewState {

@@ -14,7 +14,7 @@ import { h } from '../dom.js';
 import { plainTable } from '../plain-table.js';
 import { saveDrawingButtons } from '../save.js';
 import { svgElement } from '../svg-dom.js';
-import type { Services, ViewHandle, ViewState } from '../view.js';
+import { liveView, type Services, type ViewHandle, type ViewState } from '../view.js';
 
 /** The uncertainty view. @throws ViewDataError, RangeError when the data are not those of a fix */
 export function mountUncertainty(host: HTMLElement, raw: unknown, services: Services): ViewHandle {
@@ -97,21 +97,15 @@ class UncertaintyController {
   }
 
   get handle(): ViewHandle {
-    const { viewId } = this.data;
-    return {
-      ...(viewId === undefined ? {} : { viewId }),
+    return liveView(this.data.viewId, this.listeners, {
       state: () => this.state(),
       set: (state) => this.move(mergeScale(this.scale, state, this.model.causes)),
-      onChange: (listener) => {
-        this.listeners.add(listener);
-        return () => this.listeners.delete(listener);
-      },
       dispose: () => {
         this.resize.disconnect();
         clearTimeout(this.rest);
         this.host.replaceChildren();
       },
-    };
+    });
   }
 
   private state(): ViewState {

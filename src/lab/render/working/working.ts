@@ -5,7 +5,7 @@ import type { WorkingData } from '../../../views/working/working-data.js';
 import { sigmaText, workingText } from '../../../views/working/working-text.js';
 import { copyButton } from '../controls.js';
 import { h } from '../dom.js';
-import type { Services, ViewHandle, ViewState } from '../view.js';
+import { liveView, type Services, type ViewHandle, type ViewState } from '../view.js';
 import { WorkingPanel } from './working-panel.js';
 import { mergeChanges } from './working-state.js';
 import { WorkingTable } from './working-table.js';
@@ -67,17 +67,11 @@ class WorkingController {
   }
 
   get handle(): ViewHandle {
-    const { viewId } = this.entered;
-    return {
-      ...(viewId === undefined ? {} : { viewId }),
+    return liveView(this.entered.viewId, this.listeners, {
       state: () => this.state(),
       set: (state) => this.move(mergeChanges(this.changes, state)),
-      onChange: (listener) => {
-        this.listeners.add(listener);
-        return () => this.listeners.delete(listener);
-      },
       dispose: () => this.host.replaceChildren(),
-    };
+    });
   }
 
   private openAllButton(): HTMLButtonElement {
