@@ -23,7 +23,8 @@ export {
   type Simulation,
   type SimulationFields,
 } from './simulate/simulate-readings.js';
-export { simulatePracticeAfternoon, type SimulatedLog } from './simulate/practice-afternoon.js';
+export { simulatePracticeAfternoon } from './simulate/practice-afternoon.js';
+export type { SimulatedLog } from './simulate/simulated-log.js';
 export { simulatePassage, type SimulatedPassage } from './simulate/passage.js';
 export { simulateNoonRound } from './simulate/noon-round.js';
 export { simulateMoonAndPlanets } from './simulate/moon-and-planets.js';

@@ -3,7 +3,7 @@ import { lunarDistance } from '../../core/methods/index.js';
 import { Angle, formatAngle, Instant, Position } from '../../core/units/index.js';
 import * as print from '../columns/print-value.js';
 import { quillfeatherAt } from './passage.js';
-import { simulatedNote } from './practice-afternoon.js';
+import { simulatedNote } from './simulated-log.js';
 
 const FROM = Instant.utc('2027-05-12 14:52:00 UTC');
 const COUNT = 7;

@@ -2,10 +2,8 @@ import { seededRandom } from '../../core/fix/random.js';
 import type { BodyName } from '../../core/sky/index.js';
 import { Instant } from '../../core/units/index.js';
 import type { LimbWord } from '../columns/log-words.js';
-import { SightLog } from '../sight-log.js';
-import { simulatedCsv } from './log-text.js';
-import { simulatedNote, type SimulatedLog } from './practice-afternoon.js';
 import { simulateReading } from './simulate-reading.js';
+import { simulatedNote, written, type SimulatedLog } from './simulated-log.js';
 import { deckReading } from './under-way.js';
 
 interface Planned {
@@ -88,11 +86,8 @@ export function simulateMoonAndPlanets(
       );
     });
   });
-  const csv = simulatedCsv(readings, preamble);
   return {
-    csv,
-    log: SightLog.fromCsv(csv),
-    readings,
+    ...written(readings, preamble),
     planted: {
       observerScatterArcmin: OBSERVER.scatterArcmin,
       indexErrorArcmin: INDEX_ERROR_ARCMIN,

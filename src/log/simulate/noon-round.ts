@@ -1,9 +1,7 @@
 import { seededRandom } from '../../core/fix/random.js';
 import { Instant } from '../../core/units/index.js';
-import { SightLog } from '../sight-log.js';
-import { simulatedCsv } from './log-text.js';
-import { simulatedNote, type SimulatedLog } from './practice-afternoon.js';
 import { simulateReading } from './simulate-reading.js';
+import { simulatedNote, written, type SimulatedLog } from './simulated-log.js';
 import { deckReading } from './under-way.js';
 
 /** Groups of readings: when the first is taken, how many, how many seconds apart. Transit is at 11:46 UTC. */
@@ -49,11 +47,8 @@ export function simulateNoonRound(
       random,
     ),
   );
-  const csv = simulatedCsv(readings, preamble);
   return {
-    csv,
-    log: SightLog.fromCsv(csv),
-    readings,
+    ...written(readings, preamble),
     planted: {
       observerScatterArcmin: OBSERVER.scatterArcmin,
       indexErrorArcmin: INDEX_ERROR_ARCMIN,

@@ -4,10 +4,8 @@ import type { BodyName } from '../../core/sky/index.js';
 import { formatBearing, Instant } from '../../core/units/index.js';
 import * as print from '../columns/print-value.js';
 import { Track, type TrackPoint } from '../exchange/track.js';
-import { SightLog } from '../sight-log.js';
-import { simulatedCsv } from './log-text.js';
-import { simulatedNote, type SimulatedLog } from './practice-afternoon.js';
 import { simulateReading } from './simulate-reading.js';
+import { simulatedNote, written, type SimulatedLog } from './simulated-log.js';
 import type { ReadingTruth, SimulatedSlip } from './truth.js';
 import { motionAt, type Leg, type Motion, type Place } from './voyage.js';
 import { altitudeAt, pickBodies, sunPasses } from './twilight.js';
@@ -94,11 +92,8 @@ export function simulatePassage(
   const readings = sessions(random).flatMap((session, i) => simulateSession(session, i, random));
   plantSlips(readings, random);
   const done = readings.map((truth) => simulateReading(truth, random));
-  const csv = simulatedCsv(done, preamble);
   return {
-    csv,
-    log: SightLog.fromCsv(csv),
-    readings: done,
+    ...written(done, preamble),
     track: trackOf(),
     planted: {
       ...passageErrors,

@@ -1,18 +1,8 @@
 import { seededRandom } from '../../core/fix/random.js';
 import { Instant } from '../../core/units/index.js';
-import { SightLog } from '../sight-log.js';
-import { simulatedCsv } from './log-text.js';
 import { simulateReading } from './simulate-reading.js';
+import { simulatedNote, written, type SimulatedLog } from './simulated-log.js';
 import type { ReadingTruth, SimulatedReading, SimulatedSlip } from './truth.js';
-
-/** A simulated log, what was written and what is true. */
-export interface SimulatedLog {
-  readonly csv: string;
-  readonly log: SightLog;
-  readonly readings: readonly SimulatedReading[];
-  /** The planted errors, by name, with their unit in the name. */
-  readonly planted: Readonly<Record<string, unknown>>;
-}
 
 /** A beach north of Walvis Bay, looking out over the sea to the west. */
 const BEACH = { latDeg: -(22 + 49.5 / 60), lonDeg: 14 + 32.2 / 60 };
@@ -47,11 +37,8 @@ export function simulatePracticeAfternoon(
     utcMs += first ? 165_000 + random.below(50) * 1000 : 38_000 + random.below(22) * 1000;
     readings.push(simulateReading(truthOf(i, sight, utcMs), random));
   }
-  const csv = simulatedCsv(readings, preamble);
   return {
-    csv,
-    log: SightLog.fromCsv(csv),
-    readings,
+    ...written(readings, preamble),
     planted: {
       observerBiasArcmin: OBSERVER.biasArcmin,
       observerScatterArcmin: OBSERVER.scatterArcmin,
@@ -61,11 +48,6 @@ export function simulatePracticeAfternoon(
       slips: [...SLIPS].map(([i, slip]) => ({ reading: i + 1, utcMs: readings[i]?.notedMs, slip })),
     },
   };
-}
-
-/** What every simulated file says of itself. */
-export function simulatedNote(seed: number): string[] {
-  return [`Simulated, not observed: library almanac and a seeded error model, seed ${seed}.`];
 }
 
 /** Sights of three and two readings by turns. */

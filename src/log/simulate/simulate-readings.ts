@@ -4,9 +4,9 @@ import type { Angle, Length, Position, Pressure, Temperature } from '../../core/
 import { Instant, length, type LengthText } from '../../core/units/index.js';
 import type { HorizonWord, LimbWord } from '../columns/log-words.js';
 import * as print from '../columns/print-value.js';
-import { SightLog } from '../sight-log.js';
-import { simulatedCsv } from './log-text.js';
+import type { SightLog } from '../sight-log.js';
 import { simulateReading } from './simulate-reading.js';
+import { simulatedNote, written } from './simulated-log.js';
 import type { SimulatedReading, SimulatedSlip } from './truth.js';
 
 /** What to simulate: readings of one body from one known place. */
@@ -101,10 +101,7 @@ export function simulateReadings(fields: SimulationFields): Simulation {
       random,
     ),
   );
-  const csv = simulatedCsv(readings, [
-    `Simulated, not observed: library almanac and a seeded error model, seed ${fields.seed}.`,
-  ]);
-  return { log: SightLog.fromCsv(csv), csv, readings };
+  return written(readings, simulatedNote(fields.seed));
 }
 
 /** `count` instants, the first at `from`, then every so many seconds. */

@@ -1,9 +1,7 @@
 import { seededRandom } from '../../core/fix/random.js';
 import { Instant } from '../../core/units/index.js';
-import { SightLog } from '../sight-log.js';
-import { simulatedCsv } from './log-text.js';
-import { simulatedNote, type SimulatedLog } from './practice-afternoon.js';
 import { simulateReading } from './simulate-reading.js';
+import { simulatedNote, written, type SimulatedLog } from './simulated-log.js';
 import type { ReadingTruth, SimulatedSlip } from './truth.js';
 
 /** A garden in Walvis Bay, out of the wind. */
@@ -36,11 +34,8 @@ export function simulateWinterClass(
     utcMs += (i % EACH === 0 ? 110 : 55) * 1000 + random.below(20) * 1000;
     return simulateReading(truthOf(i, utcMs), random);
   });
-  const csv = simulatedCsv(readings, preamble);
   return {
-    csv,
-    log: SightLog.fromCsv(csv),
-    readings,
+    ...written(readings, preamble),
     planted: {
       observers: OBSERVERS,
       indexErrorArcmin: INDEX_ERROR_ARCMIN,
