@@ -2,7 +2,14 @@ import fs from 'node:fs';
 import path from 'node:path';
 import { afterAll, beforeAll, expect, test } from 'vitest';
 import type { Browser, Page } from 'playwright-core';
-import { openBrowser, openPage, SHOTS, startTestLab, type TestLab } from '../support/browser.js';
+import {
+  notebookOfCells,
+  openBrowser,
+  openPage,
+  SHOTS,
+  startTestLab,
+  type TestLab,
+} from '../support/browser.js';
 import { chooseTheme, command, openNotebook } from '../support/notebook-page.js';
 
 const CELLS = [
@@ -12,26 +19,6 @@ editLog({ log })`,
   `console.log(amended.numRows() + ' readings, not used: ' + amended.rejected().readings().map((r) => r.reason).join('; '));
 console.log(amended.readings().slice(0, 3).map((r) => r.readingText + ' ' + r.observer).join(', '), process.pid);`,
 ];
-const notebook = {
-  nbformat: 4,
-  nbformat_minor: 5,
-  metadata: {
-    kernelspec: {
-      name: 'cocked-hat',
-      display_name: 'TypeScript · Cocked Hat',
-      language: 'typescript',
-    },
-    language_info: { name: 'typescript' },
-  },
-  cells: CELLS.map((source, i) => ({
-    id: `cell-${i}`,
-    cell_type: 'code',
-    execution_count: null,
-    metadata: {},
-    outputs: [],
-    source,
-  })),
-};
 
 let browser: Browser;
 let lab: TestLab;
@@ -40,7 +27,7 @@ let errors: string[];
 beforeAll(async () => {
   fs.mkdirSync(SHOTS, { recursive: true });
   [browser, lab] = await Promise.all([openBrowser(), startTestLab(['data/demo'])]);
-  fs.writeFileSync(path.join(lab.folder, 'edit.ipynb'), JSON.stringify(notebook));
+  fs.writeFileSync(path.join(lab.folder, 'edit.ipynb'), notebookOfCells(CELLS));
   ({ page, errors } = await openPage(browser, { width: 1360, height: 1000 }));
   page.on('dialog', (dialog) => void dialog.accept());
   await openNotebook(page, lab, 'edit.ipynb');

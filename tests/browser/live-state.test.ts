@@ -2,7 +2,13 @@ import fs from 'node:fs';
 import path from 'node:path';
 import { afterAll, beforeAll, expect, test } from 'vitest';
 import type { Browser, Page } from 'playwright-core';
-import { openBrowser, openPage, startTestLab, type TestLab } from '../support/browser.js';
+import {
+  notebookOfCells,
+  openBrowser,
+  openPage,
+  startTestLab,
+  type TestLab,
+} from '../support/browser.js';
 import { command, openNotebook } from '../support/notebook-page.js';
 
 const CELLS = [
@@ -22,33 +28,12 @@ map`,
 console.log('sigma ' + seen.sigmaArcmin + ', ' + Object.keys(seen.fix as object).join(' '));`,
 ];
 
-const notebook = {
-  nbformat: 4,
-  nbformat_minor: 5,
-  metadata: {
-    kernelspec: {
-      name: 'cocked-hat',
-      display_name: 'TypeScript · Cocked Hat',
-      language: 'typescript',
-    },
-    language_info: { name: 'typescript' },
-  },
-  cells: CELLS.map((source, i) => ({
-    id: `cell-${i}`,
-    cell_type: 'code',
-    execution_count: null,
-    metadata: {},
-    outputs: [],
-    source,
-  })),
-};
-
 let browser: Browser;
 let lab: TestLab;
 let page: Page;
 beforeAll(async () => {
   [browser, lab] = await Promise.all([openBrowser(), startTestLab()]);
-  fs.writeFileSync(path.join(lab.folder, 'live.ipynb'), JSON.stringify(notebook));
+  fs.writeFileSync(path.join(lab.folder, 'live.ipynb'), notebookOfCells(CELLS));
   ({ page } = await openPage(browser));
   await openNotebook(page, lab, 'live.ipynb');
 }, 120_000);

@@ -154,8 +154,8 @@ export async function openPage(
   return { page, errors, foreign };
 }
 
-/** A notebook file whose cells already carry these outputs: shows views without any kernel. */
-export function notebookWithOutputs(bundles: readonly Record<string, unknown>[]): string {
+/** A notebook file for our kernel; each cell has at least its source. */
+function notebookFile(cells: readonly Readonly<Record<string, unknown>>[]): string {
   return JSON.stringify({
     nbformat: 4,
     nbformat_minor: 5,
@@ -167,16 +167,30 @@ export function notebookWithOutputs(bundles: readonly Record<string, unknown>[])
       },
       language_info: { name: 'typescript' },
     },
-    cells: bundles.map((data, i) => ({
+    cells: cells.map((cell, i) => ({
       id: `cell-${i}`,
       cell_type: 'code',
-      execution_count: i + 1,
+      execution_count: null,
       metadata: {},
-      source: `// view ${i + 1}`,
-      outputs: [{ output_type: 'execute_result', execution_count: i + 1, data, metadata: {} }],
+      outputs: [],
+      ...cell,
     })),
   });
 }
+
+/** A notebook file of these cells, not run yet. */
+export const notebookOfCells = (sources: readonly string[]): string =>
+  notebookFile(sources.map((source) => ({ source })));
+
+/** A notebook file whose cells already carry these outputs: shows views without any kernel. */
+export const notebookWithOutputs = (bundles: readonly Record<string, unknown>[]): string =>
+  notebookFile(
+    bundles.map((data, i) => ({
+      execution_count: i + 1,
+      source: `// view ${i + 1}`,
+      outputs: [{ output_type: 'execute_result', execution_count: i + 1, data, metadata: {} }],
+    })),
+  );
 
 /** Saves a screenshot to look at. */
 export async function shoot(page: Page, name: string): Promise<void> {
