@@ -8,6 +8,7 @@ import { readConnection } from './connection.js';
 import { Kernel } from './kernel.js';
 import { followParent } from './follow-parent.js';
 import { bindSockets } from './sockets.js';
+import { welcomeSubscribers } from './subscribers.js';
 import { Wire } from './wire.js';
 
 interface FrontData {
@@ -48,13 +49,6 @@ async function serve(port: MessagePort, data: FrontData): Promise<void> {
       if (message) kernel.receive(socket, message);
     }
   };
-  const welcome = async (): Promise<void> => {
-    for await (const [frame] of sockets.iopub) {
-      if (frame?.[0] !== 1) continue;
-      const subscription = frame.subarray(1).toString();
-      kernel.publisher.send('iopub_welcome', { subscription });
-    }
-  };
   const input = async (): Promise<void> => {
     for await (const frames of sockets.stdin) {
       const message = wire.read(frames);
@@ -64,7 +58,13 @@ async function serve(port: MessagePort, data: FrontData): Promise<void> {
   const beat = async (): Promise<void> => {
     for await (const frames of sockets.heartbeat) await sockets.heartbeat.send(frames);
   };
-  await Promise.all([listen(sockets.shell), listen(sockets.control), welcome(), input(), beat()]);
+  await Promise.all([
+    listen(sockets.shell),
+    listen(sockets.control),
+    welcomeSubscribers(sockets.iopub, kernel.publisher),
+    input(),
+    beat(),
+  ]);
 }
 
 if (parentPort) void serve(parentPort, workerData as FrontData);

@@ -1,6 +1,7 @@
 import { createRequire } from 'node:module';
 import type * as zeromq from 'zeromq';
 import { addressOf, type Connection } from './connection.js';
+import { letNobodyInUnasked } from './subscribers.js';
 import { withoutZeromq } from './without-zeromq.js';
 
 const { Reply, Router, XPublisher } = loadZeromq();
@@ -44,9 +45,10 @@ export async function bindSockets(connection: Connection): Promise<Sockets> {
     shell: new Router(options),
     control: new Router(options),
     stdin: new Router(options),
-    iopub: new XPublisher({ ...options, verbosity: 'allSubs' } as object),
+    iopub: new XPublisher(options),
     heartbeat: new Reply({ linger: 0, ...curve }),
   };
+  letNobodyInUnasked(sockets.iopub);
   await Promise.all([
     sockets.shell.bind(addressOf(connection, connection.shell_port)),
     sockets.control.bind(addressOf(connection, connection.control_port)),

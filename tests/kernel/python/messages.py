@@ -6,7 +6,7 @@ import time
 import unittest
 
 import psutil
-from kernel_client import KernelCase
+from kernel_client import TIMEOUT, KernelCase
 
 
 class MessageTests(KernelCase):
@@ -74,6 +74,20 @@ class MessageTests(KernelCase):
         self.reply_to(self.client.complete("Math.sq"), "complete_reply")
         self.assertLess(time.monotonic() - start, 1.2)
         self.reply_to(running, "execute_reply")
+
+    def test_the_first_message_of_a_subscription_is_its_welcome(self):
+        # Statuses go out without pause meanwhile; before the cure 7 of 10 subscriptions met one first.
+        firsts = []
+        for _ in range(20):
+            for _ in range(3):
+                self.client.kernel_info()
+            late = self.manager.client()
+            late.start_channels(shell=False, stdin=False, hb=False, control=False)
+            for _ in range(5):
+                self.client.kernel_info()
+            firsts.append(late.get_iopub_msg(timeout=TIMEOUT)["msg_type"])
+            late.stop_channels()
+        self.assertEqual(set(firsts), {"iopub_welcome"}, firsts)
 
     def test_inspection_shows_signature_and_documentation(self):
         self.execute("/** Dip of the horizon.\n * @param heightM height of eye, metres */\nfunction dipOf(heightM: number) { return 1.76 * Math.sqrt(heightM) }")
