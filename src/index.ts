@@ -6,6 +6,7 @@ export * from './log/index.js';
 export * from './views/index.js';
 export * from './exercises/index.js';
 export { EphemerisFile } from './ephemeris-file.js';
+export { magneticVariation } from './magnetic-variation.js';
 export { readText } from './read-text.js';
 
 // In Node the ephemeris lies beside the code; nothing is read before the first place is asked for.

@@ -126,6 +126,7 @@ async function script(esbuild, outfile, left) {
 
 /** Parts of the library that a page carries only when its notebook names something of them. */
 const SELDOM_USED = [
+  'src/magnetic-variation.ts',
   'src/log/index.ts',
   'src/core/methods/index.ts',
   'src/core/plan/index.ts',

@@ -9,6 +9,7 @@ import { liveSkyChecks } from './sky-live.checks.js';
 import { printedSkyChecks } from './sky-printed.checks.js';
 import { seenSkyChecks } from './sky-seen.checks.js';
 import { timeChecks } from './time.checks.js';
+import { variationChecks } from './variation.checks.js';
 
 /** A group's checks are made lazily: some run Python. Add a part's checks here and in its own *.test.ts. */
 const GROUPS: readonly (() => readonly Check[])[] = [
@@ -20,6 +21,7 @@ const GROUPS: readonly (() => readonly Check[])[] = [
   correctionChecks,
   reductionChecks,
   riseSetChecks,
+  variationChecks,
 ];
 
 const outcomes = GROUPS.flatMap((checks) => checks().map(runCheck));

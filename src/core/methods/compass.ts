@@ -20,7 +20,7 @@ export interface CompassCheck {
   readonly position: Position;
   /** What the compass shows, 0–360° as a number of degrees in text, `096.5`, or an Angle. */
   readonly compassBearing: Angle | string;
-  /** Magnetic variation, east positive: splits the error into variation and deviation. */
+  /** Magnetic variation, east positive, from the chart or `magneticVariation(position, instant).value`: splits the error into variation and deviation. */
   readonly variation?: Angle;
   /** One standard deviation of the bearing; 0.5° unless told. */
   readonly sigma?: Angle;
