@@ -71,6 +71,13 @@ function stubOf(file) {
   return absent(list, 'belongs to a part of sucrase that is left out of published pages');
 }
 
+/** Options of sucrase come from us, and need no checking. */
+const NO_CHECKER = replace(
+  'no checker',
+  /ts-interface-checker[\\/]dist[\\/]index\.js$/,
+  () => 'export const createCheckers = () => ({ Options: { strictCheck() {} } });',
+);
+
 /** @param {Record<string, string[]>} left parts of the library that are left out, and their names */
 const plugins = (left) => [
   replace(
@@ -86,11 +93,7 @@ const plugins = (left) => [
     ),
   ),
   replace('sucrase', UNUSED_OF_SUCRASE, stubOf),
-  replace(
-    'no checker',
-    /ts-interface-checker[\\/]dist[\\/]index\.js$/,
-    () => 'export const createCheckers = () => ({ Options: { strictCheck() {} } });',
-  ),
+  NO_CHECKER,
   ...Object.entries(left).map(([file, names]) =>
     replace(
       `without ${file}`,
@@ -143,30 +146,80 @@ const SELDOM_USED = [
 ];
 
 /**
- * The process that runs cells of published and returned notebooks: one file with the library and its packages, since
- * a process is started for each answer and most of its time would go into reading modules. It stands in dist/ itself,
- * from where the library finds ../data.
+ * What a module exports, fetched when first used; for classes and functions only. The sandbox's process is started for each
+ * answer, and few answers need these.
  */
-const sandbox = (esbuild, outfile) =>
+const lazily = (names, file) => `let whole;
+const load = () => (whole ??= require(${JSON.stringify(file)}));
+${names
+  .map(
+    (name) => `export const ${name} = new Proxy(function () {}, {
+  apply: (_t, self, args) => Reflect.apply(load().${name}, self, args),
+  construct: (_t, args) => new (load().${name})(...args),
+  get: (_t, key) => load().${name}[key],
+});`,
+  )
+  .join('\n')}`;
+
+/** A package that is loaded at its first use. */
+const lazyPackage = (name, names) => ({
+  name: `${name} when first used`,
+  setup({ onResolve, onLoad }) {
+    onResolve({ filter: new RegExp(`^${name}$`) }, async ({ kind, importer, resolveDir }) => {
+      if (kind === 'require-call') return undefined;
+      return { path: name, namespace: 'lazy', pluginData: { importer, resolveDir } };
+    });
+    onLoad({ filter: new RegExp(`^${name}$`), namespace: 'lazy' }, ({ pluginData }) => ({
+      contents: lazily(names, name),
+      loader: 'js',
+      resolveDir: pluginData.resolveDir,
+    }));
+  },
+});
+
+/** Bundles a file into one that a process of Node runs as CommonJS. */
+const commonJs = (esbuild, entry, outfile, more) =>
   esbuild.build({
     absWorkingDir: ROOT,
-    entryPoints: ['src/publish/sandbox/child.ts'],
+    entryPoints: [entry],
     outfile,
     bundle: true,
     minify: true,
-    // A class is shown by its own name, not by one that the bundler made.
-    keepNames: true,
-    format: 'esm',
+    format: 'cjs',
     target: 'node20',
     platform: 'node',
-    external: ['typescript', 'tslab', 'tslab/*', '@tslab/*', 'zeromq'],
     legalComments: 'none',
-    banner: {
-      js: "import { createRequire as __makeRequire } from 'node:module'; const require = __makeRequire(import.meta.url);",
-    },
     logLevel: 'warning',
-    metafile: true,
+    ...more,
   });
+
+/**
+ * The process that runs cells of published and returned notebooks: one file with the library and its packages, since
+ * a process is started for each answer and most of its time would go into reading modules. It stands in dist/ itself,
+ * from where the library finds ../data; sandbox.cjs runs it (src/publish/sandbox/start.ts).
+ */
+async function sandbox(esbuild, dist) {
+  for (const file of fs.readdirSync(dist))
+    if (/^sandbox.*\.(?:cache|c?js)$/.test(file)) fs.rmSync(path.join(dist, file));
+  await commonJs(esbuild, 'src/publish/sandbox/start.ts', path.join(dist, 'sandbox.cjs'));
+  await commonJs(esbuild, 'src/publish/sandbox/child.ts', path.join(dist, 'sandbox-program.js'), {
+    // A class is shown by its own name, not by one that the bundler made.
+    keepNames: true,
+    external: ['typescript', 'tslab', 'tslab/*', '@tslab/*', 'zeromq'],
+    // The sources of packages, of which parts can be left out, rather than what was made of them for Node.
+    mainFields: ['module', 'main'],
+    define: { 'import.meta.url': '__programUrl' },
+    banner: {
+      js: "const __programUrl = require('node:url').pathToFileURL(__filename).href;",
+    },
+    plugins: [
+      replace('sucrase', UNUSED_OF_SUCRASE, stubOf),
+      NO_CHECKER,
+      lazyPackage('@xmldom/xmldom', ['DOMParser', 'XMLSerializer', 'onErrorStopParsing']),
+      lazyPackage('node-inspect-extracted', ['inspect', 'formatWithOptions']),
+    ],
+  });
+}
 
 /**
  * @param {{ root?: string, dist?: string, outdir?: string }} context `outdir` is dist/publish unless given
@@ -180,7 +233,7 @@ export async function buildPublish({ dist = path.join(ROOT, 'dist'), outdir } = 
   for (const file of SELDOM_USED) left[file] = await exportsOf(esbuild, file);
   const small = await script(esbuild, path.join(target, 'page.js'), left);
   const full = await script(esbuild, path.join(target, 'page-whole.js'), {});
-  if (outdir === undefined) await sandbox(esbuild, path.join(dist, 'sandbox.js'));
+  if (outdir === undefined) await sandbox(esbuild, dist);
   fs.writeFileSync(
     path.join(target, 'seldom-used.json'),
     `${JSON.stringify(Object.values(left).flat())}\n`,

@@ -113,7 +113,7 @@ describe('writing an edition', () => {
     const children = () =>
       execFileSync('ps', ['-A', '-o', 'pid=,args='], { encoding: 'utf8' })
         .split('\n')
-        .filter((line) => line.includes('sandbox.js') && line.includes(`=${home}`));
+        .filter((line) => line.includes('sandbox.cjs') && line.includes(`=${home}`));
     await expect.poll(() => children().length, { timeout: 20_000 }).toBe(2);
     cli.kill('SIGKILL');
     await ended;

@@ -4,6 +4,8 @@ import os from 'node:os';
 import path from 'node:path';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { Sandbox } from '../../src/publish/index.js';
+import { codeCache } from '../../src/publish/sandbox/code-cache.js';
+import { v8Flags } from '../../src/publish/sandbox/permissions.js';
 
 let home: string;
 let folder: string;
@@ -94,6 +96,26 @@ describe('the process that runs returned cells', () => {
     expect(await outcome('for (;;);', { timeoutMs: 1500 })).toBe(
       'Stopped: the cell did not end within 1.5 s',
     );
+  });
+  it.skipIf(process.platform === 'win32')(
+    'is stopped by the system after its time on the processor, for which nobody need be watching',
+    async () => {
+      expect(await outcome('for (;;);', { processorSeconds: 1 })).toBe(
+        'Stopped: the cells used more time on the processor than they have',
+      );
+    },
+  );
+  it('takes up the program as V8 compiled it, and runs it from its text where that cannot be used', async () => {
+    const file = codeCache(path.resolve('dist'), v8Flags(256)) ?? '';
+    const made = fs.readFileSync(file);
+    const argv = `process.argv[process.argv.indexOf('--code') + 1]`;
+    expect(await outcome(argv)).toBe(`ok: '${file}'`);
+    try {
+      fs.writeFileSync(file, made.subarray(0, 5000));
+      expect(await outcome('6 * 7')).toBe('ok: 42');
+    } finally {
+      fs.writeFileSync(file, made);
+    }
   });
   it('is stopped when a cell eats the memory', async () => {
     const text = await outcome(

@@ -9,7 +9,7 @@ export interface Answered {
   readonly failures: readonly { readonly cell: string; readonly message: string }[];
 }
 
-const LIMITS = { timeoutMs: 10_000, memoryMb: 192 };
+const LIMITS = { timeoutMs: 10_000, processorSeconds: 120 };
 
 /** What a student wrote, where every cell of theirs only writes figures down: then nothing has to be run. */
 function readLiterally({ cells }: Returned): Answered | undefined {

@@ -18,6 +18,9 @@ function permissionFlag(version = process.versions.node): string {
   return stable ? '--permission' : '--experimental-permission';
 }
 
+/** What V8 is told; its code cache serves only processes that are told the same. */
+export const v8Flags = (memoryMb: number): string[] => [`--max-old-space-size=${memoryMb}`];
+
 /** The arguments of Node for a process within these limits. */
 export function nodeArguments({ folder, writable, memoryMb }: Limits): string[] {
   const readable = [...programFolders(), fs.realpathSync(folder)];
@@ -25,7 +28,7 @@ export function nodeArguments({ folder, writable, memoryMb }: Limits): string[] 
     permissionFlag(),
     ...readable.map((place) => `--allow-fs-read=${place}`),
     ...(writable ? [`--allow-fs-write=${fs.realpathSync(writable)}`] : []),
-    `--max-old-space-size=${memoryMb}`,
+    ...v8Flags(memoryMb),
     '--disable-warning=ExperimentalWarning',
     '--disable-warning=SecurityWarning',
   ];

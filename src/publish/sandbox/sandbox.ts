@@ -3,13 +3,17 @@ import fs from 'node:fs';
 import path from 'node:path';
 import type { CellEvent, Outcome } from '../../cells/index.js';
 import { packageRoot } from '../../kernel/modules/package-root.js';
+import { codeCache } from './code-cache.js';
 import type { FromSandbox, ToSandbox } from './messages.js';
-import { nodeArguments, type Limits } from './permissions.js';
+import { nodeArguments, v8Flags, type Limits } from './permissions.js';
+import { withinProcessorTime } from './processor-time.js';
 
 export interface SandboxOptions extends Partial<Limits> {
   readonly folder: string;
   /** Longest time for one cell, in milliseconds. */
   readonly timeoutMs?: number;
+  /** Longest time on the processor for all cells together; kept by the system, so it holds when nobody watches any more. */
+  readonly processorSeconds?: number;
   /** Failed checks are errors, and checks are reported. */
   readonly marks?: boolean;
 }
@@ -25,12 +29,14 @@ export interface CellResult {
 
 const TIMEOUT_MS = 20_000;
 const MEMORY_MB = 256;
+const PROCESSOR_SECONDS = 600;
 const MOST_OUTPUT = 5_000_000;
 
 /**
  * A process that runs cells within limits. It reads only the program and its folder, writes nowhere (or in one
- * folder), starts no other process, has a limit of time for each cell and of memory.
- * It does not hold back: the use of the network, and of the processor up to the time limit; nor a flaw in Node's
+ * folder), starts no other process, has a limit of time for each cell, of memory, and (not on Windows) of time on the processor, which
+ * ends it also when whoever started it has been killed.
+ * It does not hold back: the use of the network, and of the processor up to the limits; nor a flaw in Node's
  * permission model, which Node calls no guard against malicious code. Run unknown people's code on a machine that
  * holds nothing of value.
  */
@@ -47,13 +53,17 @@ export class Sandbox {
     writable,
     memoryMb = MEMORY_MB,
     timeoutMs = TIMEOUT_MS,
+    processorSeconds = PROCESSOR_SECONDS,
     marks,
   }: SandboxOptions) {
     this.#timeoutMs = timeoutMs;
     const limits = { folder, memoryMb, ...(writable ? { writable } : {}) };
-    this.#child = fork(program(), marks ? ['--marks'] : [], {
+    const folderOfProgram = programFolder();
+    const code = codeCache(folderOfProgram, v8Flags(memoryMb));
+    const words = [...(marks ? ['--marks'] : []), ...(code ? ['--code', code] : [])];
+    this.#child = fork(path.join(folderOfProgram, 'sandbox.cjs'), words, {
       cwd: folder,
-      execArgv: nodeArguments(limits),
+      ...withinProcessorTime(nodeArguments(limits), processorSeconds),
       serialization: 'advanced',
       stdio: ['ignore', 'ignore', 'pipe', 'ipc'],
       env: { PATH: process.env['PATH'] ?? '', HOME: folder, TZ: 'UTC' },
@@ -141,15 +151,18 @@ function deathNote(
 ): string {
   if (/heap out of memory|Allocation failed/.test(complaint))
     return `the cells used more than ${memoryMb} MB of memory`;
+  if (signal === 'SIGXCPU' || signal === 'SIGKILL')
+    return 'the cells used more time on the processor than they have';
   const last = complaint.trim().split('\n').at(-1) ?? '';
   return `the process that ran the cell ended (${signal ?? `code ${code}`})${last && `: ${last}`}`;
 }
 
-function program(): string {
-  const built = path.join(packageRoot(), 'dist', 'sandbox.js');
-  if (!fs.existsSync(built))
-    throw new Error(
-      `${built} is missing: the program that runs cells has not been built (npm run build)`,
-    );
-  return built;
+function programFolder(): string {
+  const dist = path.join(packageRoot(), 'dist');
+  for (const name of ['sandbox.cjs', 'sandbox-program.js'])
+    if (!fs.existsSync(path.join(dist, name)))
+      throw new Error(
+        `${path.join(dist, name)} is missing: the program that runs cells has not been built (npm run build)`,
+      );
+  return dist;
 }
