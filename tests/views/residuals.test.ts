@@ -1,6 +1,13 @@
 import fs from 'node:fs';
 import { expect, test } from 'vitest';
-import { Angle, Duration, fix, SightLog, withRejections } from '../../src/index.js';
+import {
+  Angle,
+  Duration,
+  fix,
+  meridianMaximum,
+  SightLog,
+  withRejections,
+} from '../../src/index.js';
 import { fixInputs } from '../../src/views/chart/chart-inputs.js';
 import { ChartModel } from '../../src/views/chart/chart-model.js';
 import {
@@ -8,12 +15,14 @@ import {
   fixPoints,
   fixResidualsData,
 } from '../../src/views/residuals/residual-data.js';
+import { residualFigure } from '../../src/views/residuals/residual-figure.js';
 import {
-  residualFigure,
+  culminationOf,
   runBodies,
   runFigure,
   runOf,
-} from '../../src/views/residuals/residual-figure.js';
+} from '../../src/views/residuals/run-figure.js';
+import { residualsBundle } from '../../src/views/residuals/residual-view.js';
 import { sampleFix, sampleRound } from '../support/sample-fix.js';
 
 const data = checkResidualsData(JSON.parse(JSON.stringify(fixResidualsData(sampleFix(12)))));
@@ -92,4 +101,50 @@ test('what was rejected and restored in a view of a log is so in the log', () =>
       .map((r) => [r.line, r.reason]),
   ).toEqual([[first!.line, 'hazy']]);
   expect(after.numRows()).toBe(log.numRows());
+});
+
+const noon = () =>
+  SightLog.fromCsv(fs.readFileSync('data/demo/noon.csv', 'utf8')).round('2027-05-09 noon');
+
+test('a run over noon shows the altitudes as they are, the greatest marked where the parabola of the meridian puts it', () => {
+  const sights = noon();
+  const round = fix(sights);
+  const bundle = residualsBundle(round, undefined, { by: 'run' });
+  const data = checkResidualsData(bundle['application/vnd.cocked-hat.residuals.v1+json']);
+  expect(data.laidOutBy).toBe('run Sun');
+  const run = runOf(data.points, 'Sun');
+  const top = culminationOf(run)!;
+  // Transit is when the GHA is the west longitude of the vessel then; the maximum follows by b/2a (tests/published checks a).
+  const [near] = round.lines
+    .map((line) => line.observation)
+    .sort(
+      (a, b) => Math.abs(a.instant.epochMs - top.timeMs) - Math.abs(b.instant.epochMs - top.timeMs),
+    );
+  const { latDeg } = round.position;
+  const northKnots = near!.speed!.knots * Math.cos(near!.course!.radians);
+  const lag = meridianMaximum(latDeg, near!.declination.degrees, 0.67 / 60, northKnots).interval
+    .seconds;
+  const elapsedHours = (top.timeMs - round.instant.epochMs) / 3_600_000;
+  const eastKnots =
+    (near!.speed!.knots * Math.sin(near!.course!.radians)) / Math.cos((latDeg * Math.PI) / 180);
+  const lonDeg = round.position.lonDeg + (eastKnots * elapsedHours) / 60;
+  const hourAngle = near!.gha.degrees + lonDeg - (near!.gha.degrees > 180 ? 360 : 0);
+  const transitMs = near!.instant.epochMs - (hourAngle / (15 - eastKnots / -60)) * 3_600_000;
+  // Three seconds: the parabola takes the Sun's rate as steady, and computed points two minutes apart bend a little more.
+  expect(Math.abs(top.timeMs - transitMs - lag * 1000)).toBeLessThan(3000);
+  const figure = runFigure(run);
+  expect(figure.data[1]?.['y']).toEqual(run.map((p) => p.altitudeDeg));
+  expect(JSON.stringify(figure.layout['annotations'])).toContain('greatest 5');
+  expect(bundle['application/vnd.plotly.v1+json']).toEqual(figure);
+});
+
+test('a run that does not pass the meridian has no greatest altitude; a layout that is not known is named', () => {
+  const round = fix(noon().slice(0, 5));
+  expect(culminationOf(fixResidualsData(round).points)).toBeUndefined();
+  expect(() => residualsBundle(round, undefined, { by: 'noon' as 'run' })).toThrow(
+    /by time, altitude, azimuth, observer, run, not by 'noon'/,
+  );
+  expect(() => residualsBundle(sampleFix(4), undefined, { by: 'run' })).toThrow(
+    /three sights of one body/,
+  );
 });

@@ -48,6 +48,8 @@ export interface ResidualsData {
   /** The fix is worked out again without the sights that are rejected. */
   readonly fix?: FixInputs;
   readonly ephemeris?: EphemerisPieces;
+  /** How it is laid out at first: `time` unless told. */
+  readonly laidOutBy?: string;
   readonly viewId?: string;
 }
 
@@ -168,6 +170,7 @@ const fields = record({
   note: optional(text),
   fix: optional(record({ observations: list(anything, 500), options: anything })),
   ephemeris: optional(ephemerisPieces),
+  laidOutBy: optional(text),
   viewId: optional(text),
 });
 

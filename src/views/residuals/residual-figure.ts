@@ -1,9 +1,15 @@
-import { formatAngle, formatBearing, formatCorrection } from '../../core/units/index.js';
+import { formatBearing } from '../../core/units/index.js';
 import type { PlotlyFigure } from '../chart/chart-figure.js';
+import { altitudeTicks, hover, iso, TIME_AXIS } from './point-parts.js';
 import type { ResidualPoint } from './residual-data.js';
+import { runFigure, runOf } from './run-figure.js';
 
 /** What the residuals are laid out along. */
 export type ResidualAxis = 'time' | 'altitude' | 'azimuth' | 'observer';
+export const RESIDUAL_AXES: readonly ResidualAxis[] = ['time', 'altitude', 'azimuth', 'observer'];
+
+/** How residuals are laid out: along an axis, or the run of a body, `run Sun`. */
+export type ResidualLayout = ResidualAxis | `run ${string}`;
 
 export interface FigureChoices {
   readonly axis: ResidualAxis;
@@ -11,7 +17,6 @@ export interface FigureChoices {
 }
 
 const SYMBOLS = ['circle', 'square', 'diamond', 'triangle-up', 'cross', 'x'];
-const iso = (ms: number) => new Date(ms).toISOString().slice(0, 19).replace('T', ' ');
 
 const AXES: Readonly<
   Record<ResidualAxis, { title: string; of: (p: ResidualPoint) => number | string }>
@@ -24,38 +29,6 @@ const AXES: Readonly<
 
 const yOf = (p: ResidualPoint, isStandardised: boolean) =>
   isStandardised ? (p.standardised ?? null) : p.residualArcmin;
-
-/** Residual for the reader who points at it. */
-const hover = (p: ResidualPoint) =>
-  [
-    p.body,
-    `${iso(p.timeMs).slice(11)} UTC`,
-    `Ho ${formatAngle(p.altitudeDeg)}`,
-    `Zn ${formatBearing(p.azimuthDeg)}`,
-    formatCorrection(p.residualArcmin),
-    ...(p.standardised === undefined ? [] : [`${p.standardised.toFixed(1)} σ`]),
-    ...(p.observer ? [`observer ${p.observer}`] : []),
-    ...(p.isAccepted ? [] : [p.reason ? `rejected: ${p.reason}` : 'rejected']),
-  ].join(' · ');
-
-const TIME_AXIS = { type: 'date', tickformat: '%H:%M\n%-d %b %Y' };
-
-const ALTITUDE_STEPS_ARCMIN = [1, 2, 5, 10, 20, 30, 60, 120, 300, 600, 1200];
-const MOST_TICKS = 8;
-
-/** Ticks at whole minutes or degrees over the altitudes there are, in degrees and minutes. */
-function altitudeTicks(points: readonly ResidualPoint[]) {
-  const minutes = points.map((p) => p.altitudeDeg * 60);
-  const [low, high] = [Math.min(...minutes), Math.max(...minutes)];
-  const step = ALTITUDE_STEPS_ARCMIN.find((s) => (high - low) / s < MOST_TICKS) ?? 1200;
-  const count = Math.floor(high / step) - Math.ceil(low / step) + 3;
-  const tickvals = Array.from(
-    { length: count },
-    (_, i) => ((Math.ceil(low / step) - 1 + i) * step) / 60,
-  );
-  const ticktext = tickvals.map((v) => (step % 60 === 0 ? `${v}°` : formatAngle(v, 0)));
-  return { tickvals, ticktext };
-}
 
 function axisLayout(axis: ResidualAxis, points: readonly ResidualPoint[]): Record<string, unknown> {
   const title = { text: AXES[axis].title };
@@ -164,68 +137,12 @@ export function residualFigure(
   };
 }
 
-/** Bodies with readings enough to show a run. */
-export function runBodies(points: readonly ResidualPoint[], least = 3): string[] {
-  const counts = new Map<string, number>();
-  for (const p of points) counts.set(p.body, (counts.get(p.body) ?? 0) + 1);
-  return [...counts].filter(([, n]) => n >= least).map(([body]) => body);
-}
-
-const LONGEST_RUN_MS = 30 * 60_000;
-
-/** The run of a body's sights that holds the most of them within half an hour. */
-export function runOf(points: readonly ResidualPoint[], body: string): ResidualPoint[] {
-  const mine = points.filter((p) => p.body === body).sort((a, b) => a.timeMs - b.timeMs);
-  const runs = mine.map((start) =>
-    mine.filter((p) => p.timeMs >= start.timeMs && p.timeMs - start.timeMs <= LONGEST_RUN_MS),
-  );
-  return runs.reduce<ResidualPoint[]>((best, run) => (run.length > best.length ? run : best), []);
-}
-
-/**
- * A run of one body's altitudes against the computed slope. The mean change is taken off both, so that a tenth of a
- * minute can be seen; what stays is how far each sight stands off the slope.
- */
-export function runFigure(points: readonly ResidualPoint[]): PlotlyFigure {
-  const run = [...points].sort((a, b) => a.timeMs - b.timeMs);
-  const first = run[0];
-  const last = run.at(-1);
-  const minutes = first && last ? (last.timeMs - first.timeMs) / 60_000 : 0;
-  const rate =
-    first && last && minutes > 0 ? ((last.computedDeg - first.computedDeg) * 60) / minutes : 0;
-  const flat = (p: ResidualPoint, deg: number) =>
-    first ? (deg - first.computedDeg) * 60 - (rate * (p.timeMs - first.timeMs)) / 60_000 : 0;
-  const x = run.map((p) => iso(p.timeMs));
-  return {
-    data: [
-      {
-        type: 'scatter',
-        mode: 'lines',
-        name: `Computed slope, ${rate < 0 ? '−' : ''}${Math.abs(rate).toFixed(1)}′ a minute`,
-        x,
-        y: run.map((p) => flat(p, p.computedDeg)),
-        hoverinfo: 'skip',
-      },
-      {
-        type: 'scatter',
-        mode: 'markers',
-        name: 'Observed',
-        x,
-        y: run.map((p) => flat(p, p.altitudeDeg)),
-        text: run.map(hover),
-        customdata: run.map((p) => p.key),
-        hovertemplate: '%{text}<extra></extra>',
-        marker: { size: 10 },
-        error_y: { array: run.map((p) => p.sigmaArcmin), thickness: 1, width: 0 },
-      },
-    ],
-    layout: {
-      height: 380,
-      margin: { t: 16 },
-      xaxis: { title: { text: 'Time, UTC' }, ...TIME_AXIS },
-      yaxis: { title: { text: 'Altitude less the mean slope, minutes of arc' }, ticksuffix: '′' },
-      legend: { orientation: 'h', y: 1.12 },
-      hovermode: 'closest',
-    },
-  };
-}
+/** The figure of a layout: a run of one body, or all points along an axis. */
+export const laidOutFigure = (
+  points: readonly ResidualPoint[],
+  layout: ResidualLayout,
+  isStandardised: boolean,
+): PlotlyFigure =>
+  layout.startsWith('run ')
+    ? runFigure(runOf(points, layout.slice(4)))
+    : residualFigure(points, { axis: layout as ResidualAxis, isStandardised });

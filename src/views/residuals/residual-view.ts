@@ -2,15 +2,53 @@ import { Fix } from '../../core/fix/index.js';
 import type { SightLog } from '../../log/index.js';
 import { View, type ViewState } from '../live/view.js';
 import { MIME, type MimeBundle } from '../mime.js';
-import { fixResidualsData, logResidualsData, rowKey } from './residual-data.js';
-import { residualFigure } from './residual-figure.js';
+import { fixResidualsData, logResidualsData, type ResidualPoint, rowKey } from './residual-data.js';
+import {
+  laidOutFigure,
+  RESIDUAL_AXES,
+  type ResidualAxis,
+  type ResidualLayout,
+} from './residual-figure.js';
+import { runBodies, runOf } from './run-figure.js';
 import { residualsHtml, residualsText } from './residual-text.js';
 
-export function residualsBundle(of: Fix | SightLog, viewId?: string): MimeBundle {
-  const data = of instanceof Fix ? fixResidualsData(of, viewId) : logResidualsData(of, viewId);
+/** How a residuals view opens. */
+export interface ResidualsOptions {
+  /**
+   * What the residuals are laid out by at first: `time` unless told; `run` is the run of the body with most sights within half an
+   * hour, drawn as altitudes against the computed ones, the greatest marked where the body passes it.
+   */
+  readonly by?: ResidualAxis | 'run';
+}
+
+/** The layout that was asked for. @throws RangeError naming the layouts there are, or when no body has a run */
+function layoutOf(points: readonly ResidualPoint[], by: ResidualsOptions['by']): ResidualLayout {
+  if (by === undefined || RESIDUAL_AXES.includes(by as ResidualAxis))
+    return (by ?? 'time') as ResidualAxis;
+  if (by !== 'run')
+    throw new RangeError(
+      `residuals are laid out by ${[...RESIDUAL_AXES, 'run'].join(', ')}, not by '${String(by)}'`,
+    );
+  const bodies = runBodies(points);
+  if (bodies.length === 0)
+    throw new RangeError(
+      'no body here has a run: it takes three sights of one body within half an hour',
+    );
+  const size = (body: string) => runOf(points, body).length;
+  return `run ${bodies.reduce((best, body) => (size(body) > size(best) ? body : best))}`;
+}
+
+export function residualsBundle(
+  of: Fix | SightLog,
+  viewId?: string,
+  { by }: ResidualsOptions = {},
+): MimeBundle {
+  const all = of instanceof Fix ? fixResidualsData(of, viewId) : logResidualsData(of, viewId);
+  const layout = layoutOf(all.points, by);
+  const data = by === undefined ? all : { ...all, laidOutBy: layout };
   return {
     [MIME.residuals]: data,
-    [MIME.plotly]: residualFigure(data.points, { axis: 'time', isStandardised: false }),
+    [MIME.plotly]: laidOutFigure(data.points, layout, false),
     'text/html': residualsHtml(data),
     'text/plain': residualsText(data),
   };
@@ -40,5 +78,5 @@ export function withRejections(log: SightLog, state: ViewState): SightLog {
  * the computed slope. A reader may reject a sight with a reason: `(await view.state()).rejected` tells which, as
  * `[{ key, reason }]`; the fix is worked out again without it.
  */
-export const residuals = (of: Fix | SightLog): View =>
-  new View((viewId) => residualsBundle(of, viewId));
+export const residuals = (of: Fix | SightLog, options: ResidualsOptions = {}): View =>
+  new View((viewId) => residualsBundle(of, viewId, options));

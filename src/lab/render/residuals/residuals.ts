@@ -6,13 +6,8 @@ import {
   type ResidualPoint,
   type ResidualsData,
 } from '../../../views/residuals/residual-data.js';
-import {
-  residualFigure,
-  runBodies,
-  runFigure,
-  runOf,
-  type ResidualAxis,
-} from '../../../views/residuals/residual-figure.js';
+import { laidOutFigure, type ResidualLayout } from '../../../views/residuals/residual-figure.js';
+import { runBodies } from '../../../views/residuals/run-figure.js';
 import { residualsText } from '../../../views/residuals/residual-text.js';
 import { choiceControl, copyButton, switchControl } from '../controls.js';
 import { h } from '../dom.js';
@@ -43,7 +38,7 @@ class ResidualsController {
   private readonly stop: () => void;
   private rejected: readonly Rejected[];
   private points: readonly ResidualPoint[];
-  private axis: ResidualAxis | `run ${string}` = 'time';
+  private layout: ResidualLayout = 'time';
   private isStandardised = false;
 
   constructor(
@@ -68,21 +63,18 @@ class ResidualsController {
     const runs = runBodies(data.points).map(
       (body) => [`run ${body}`, `${t('Run of')} ${body}`] as const,
     );
-    const along = choiceControl(
-      t('Laid out by'),
-      [
-        ['time', t('time')],
-        ['altitude', t('altitude')],
-        ['azimuth', t('azimuth')],
-        ['observer', t('observer')],
-        ...runs,
-      ],
-      'time',
-      (value) => {
-        this.axis = value as typeof this.axis;
-        this.show();
-      },
-    );
+    const layouts = [
+      ['time', t('time')],
+      ['altitude', t('altitude')],
+      ['azimuth', t('azimuth')],
+      ['observer', t('observer')],
+      ...runs,
+    ] as const;
+    this.layout = layouts.find(([value]) => value === data.laidOutBy)?.[0] ?? 'time';
+    const along = choiceControl(t('Laid out by'), layouts, this.layout, (value) => {
+      this.layout = value as ResidualLayout;
+      this.show();
+    });
     const standardised = switchControl(t('In standard deviations'), false, (isOn) => {
       this.isStandardised = isOn;
       this.show();
@@ -183,11 +175,8 @@ class ResidualsController {
   }
 
   private show(): void {
-    const { axis, points, isStandardised } = this;
-    const figure = axis.startsWith('run ')
-      ? runFigure(runOf(points, axis.slice(4)))
-      : residualFigure(points, { axis: axis as ResidualAxis, isStandardised });
-    this.plot.show(figure).catch(() => {
+    const { layout, points, isStandardised } = this;
+    this.plot.show(laidOutFigure(points, layout, isStandardised)).catch(() => {
       this.plot.element.textContent = this.services.t(
         'The plot cannot be drawn; its figures are in the table below.',
       );
