@@ -19,7 +19,10 @@ export function titleOf(markdown) {
 }
 
 function pageNamed(name) {
-  const markdown = fs.readFileSync(path.join(GUIDE, `${name}.md`), 'utf8');
+  // Comments mark the regions that npm run report writes; they are no part of the page.
+  const markdown = fs
+    .readFileSync(path.join(GUIDE, `${name}.md`), 'utf8')
+    .replace(/^<!--.*-->\n/gm, '');
   return { name, title: titleOf(markdown), markdown };
 }
 

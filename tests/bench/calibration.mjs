@@ -7,11 +7,12 @@ import { Worker } from 'node:worker_threads';
 import os from 'node:os';
 import { pathToFileURL } from 'node:url';
 import { bundle } from './bundle.mjs';
+import { figure, give, say, words } from './report/figures.mjs';
 
-const rounds = Number(process.argv[2] ?? 20000);
-const filter = process.argv[3] ?? '';
+const rounds = Number(words[0] ?? 20000);
+const filter = words[1] ?? '';
 if (!(rounds > 0)) {
-  console.error(`the number of rounds must be a positive number, not ${process.argv[2]}`);
+  console.error(`the number of rounds must be a positive number, not ${words[0]}`);
   process.exit(2);
 }
 const url = pathToFileURL(await bundle('calibration-cases.ts')).href;
@@ -59,18 +60,35 @@ let failed = false;
 const chance = (p) => 100 * Math.sqrt((p * (1 - p)) / rounds);
 /** Percentage points allowed, by level. */
 const allowed = [0.5, 0.95].map((p) => 1 + 2 * chance(p));
-console.log('| Round | Sights | Azimuths | 50 % region holds | 95 % region holds |');
-console.log('|---|---|---|---|---|');
+say('| Round | Sights | Azimuths | 50 % region holds | 95 % region holds |');
+say('|---|---|---|---|---|');
+const figures = [];
 for (const { s, i } of chosen) {
   const { held } = results.get(i);
   const off = held.map((h, k) => Math.abs(h - [0.5, 0.95][k]) * 100);
   worst = Math.max(worst, ...off);
   failed ||= off.some((o, k) => o > allowed[k]);
   const cell = (k) => `${(held[k] * 100).toFixed(1)} %${off[k] > allowed[k] ? ' **off**' : ''}`;
-  console.log(`| ${s.name} | ${s.sights} | ${s.azimuths} | ${cell(0)} | ${cell(1)} |`);
+  say(`| ${s.name} | ${s.sights} | ${s.azimuths} | ${cell(0)} | ${cell(1)} |`);
+  [50, 95].forEach((level, k) => {
+    const about = { round: s.name, sights: s.sights, azimuths: s.azimuths, level, rounds };
+    const name = `${s.name}, ${s.sights} sights, ${s.azimuths}: ${level} % region holds`;
+    const share = { name, value: held[k] * 100, unit: '%', about };
+    // The target is the distance from the level; a figure carries one limit, so the distance is a figure of its own.
+    figures.push(figure(share));
+    figures.push(
+      figure({
+        name: `${name}, off by`,
+        value: off[k],
+        unit: 'percentage points',
+        target: { most: allowed[k] },
+      }),
+    );
+  });
 }
-console.log(
+say(
   `\n${chosen.length} kinds of round, ${rounds} rounds each, ${((Date.now() - started) / 1000).toFixed(0)} s. ` +
     `Worst ${worst.toFixed(2)} percentage points off; chance alone moves a share by ${chance(0.5).toFixed(2)} (50 %) and ${chance(0.95).toFixed(2)} (95 %), 1σ.`,
 );
+give(figures);
 process.exitCode = failed ? 1 : 0;

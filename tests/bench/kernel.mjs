@@ -25,7 +25,8 @@ if (fs.existsSync(tslab))
 const deno = envBin('deno');
 if (fs.existsSync(deno))
   spec('plain-deno', [deno, 'jupyter', '--kernel', '--conn', '{connection_file}'], 'typescript');
-const { status } = spawnSync(envBin('python'), [path.join(ROOT, 'tests/bench/kernel_speed.py')], {
+const words = [path.join(ROOT, 'tests/bench/kernel_speed.py'), ...process.argv.slice(2)];
+const { status } = spawnSync(envBin('python'), words, {
   stdio: 'inherit',
   env: { ...process.env, JUPYTER_PATH: path.join(folder, 'share') },
 });

@@ -1,5 +1,7 @@
 """Measures kernels through jupyter_client and prints each against ours; medians, milliseconds and MB."""
 
+import json
+import os
 import queue
 import statistics
 import sys
@@ -9,6 +11,8 @@ import psutil
 from jupyter_client.kernelspec import KernelSpecManager
 from jupyter_client.manager import KernelManager
 
+AS_JSON = "--json" in sys.argv
+OUT = sys.stderr if AS_JSON else sys.stdout
 REPEATS = 15
 LOOP = 20_000_000
 
@@ -106,6 +110,22 @@ def measure(name):
     return found
 
 
+def figures_of(results):
+    """The table as figures: ours alone, then beside each peer that measured the same."""
+    figures = []
+    for key, value in results["cocked-hat"].items():
+        name, unit = key.rsplit(" ", 1) if key.split()[-1] in ("s", "ms", "MB") else (key, ": 1")
+        figure = {"name": name, "value": float(f"{value:.4g}"), "unit": unit, "peer": None, "ratio": None,
+                  "target": None, "load": round(os.getloadavg()[0], 1)}
+        figures.append(figure)
+        for peer, found in results.items():
+            if peer != "cocked-hat" and key in found:
+                about = {"kernel": peer, "theirs": float(f"{found[key]:.4g}")}
+                beside = {"name": f"{name}, beside {peer}", "peer": peer, "ratio": float(f"{value / found[key]:.4g}")}
+                figures.append({**figure, **beside, "about": about})
+    return figures
+
+
 def main():
     installed = KernelSpecManager().find_kernel_specs()
     names = [n for n in ("cocked-hat", "python3", "plain-tslab", "plain-deno") if n in installed]
@@ -116,16 +136,18 @@ def main():
         except Exception as error:  # a peer that does not start is left out, and said so
             if name == "cocked-hat":
                 raise
-            print(f"{name}: not measured ({error})")
+            print(f"{name}: not measured ({error})", file=OUT)
     ours = results["cocked-hat"]
-    print("| | " + " | ".join(results) + " |\n|---" * 1 + "|---" * len(results) + "|")
+    print("| | " + " | ".join(results) + " |\n|---" * 1 + "|---" * len(results) + "|", file=OUT)
     for key in ours:
         row = []
         for values in results.values():
             value = values.get(key)
             ratio = "" if value is None or values is ours else f" (ours {ours[key] / value:.2f}×)"
             row.append("–" if value is None else f"{value:.2f}{ratio}")
-        print(f"| {key} | " + " | ".join(row) + " |")
+        print(f"| {key} | " + " | ".join(row) + " |", file=OUT)
+    if AS_JSON:
+        print(json.dumps({"figures": figures_of(results)}))
     return 0
 
 

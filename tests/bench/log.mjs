@@ -5,6 +5,7 @@ import os from 'node:os';
 import path from 'node:path';
 import { pathToFileURL } from 'node:url';
 import { bundle, ROOT } from './bundle.mjs';
+import { figure, give, say } from './report/figures.mjs';
 
 const MOST_SECONDS = 5;
 const MOST_MIB = 1024;
@@ -31,13 +32,13 @@ try {
     ),
   );
   const seconds = ours.loadSeconds + ours.reduceSeconds;
-  console.log(
+  say(
     `${ours.rows.toLocaleString('en')} rows, ${(fs.statSync(file).size / 1e6).toFixed(1)} MB of CSV`,
   );
-  console.log(
+  say(
     `loaded and validated in ${ours.loadSeconds.toFixed(2)} s, reduced to Ho, Hc, Zn and intercept in ${ours.reduceSeconds.toFixed(2)} s: ${seconds.toFixed(2)} s (aim ${MOST_SECONDS} s)`,
   );
-  console.log(
+  say(
     `peak ${ours.peakMib.toFixed(0)} MiB, of which ${ours.beforeMib.toFixed(0)} before the text was read (aim ${MOST_MIB} MiB)`,
   );
   const python = spawnSync(
@@ -47,10 +48,10 @@ try {
   );
   if (python.status !== 0) throw new Error(`pandas failed:\n${python.stderr}`);
   const pandas = JSON.parse(python.stdout);
-  console.log(
+  say(
     `pandas ${pandas.version}: the same columns read, parsed and checked in ${pandas.seconds.toFixed(2)} s, peak ${pandas.peakMib.toFixed(0)} MiB; no Ho, no grouping, a bad cell named by nothing but NaN`,
   );
-  console.log(
+  say(
     `ours takes ${(ours.loadSeconds / pandas.seconds).toFixed(1)} times as long to load; both hold ${pandas.rows} rows and the sum of the readings agrees to ${Math.abs(ours.sumReading - pandas.sumReading).toExponential(1)}°`,
   );
   const wrong =
@@ -59,6 +60,22 @@ try {
     ours.worked !== ours.rows ||
     ours.refused > 0;
   if (wrong) console.error('the two ingests do not hold the same log');
+  give([
+    figure({
+      name: '100 000 rows read, checked and reduced',
+      value: seconds,
+      unit: 's',
+      target: { most: MOST_SECONDS },
+    }),
+    figure({
+      name: '100 000 rows read and checked',
+      value: ours.loadSeconds,
+      unit: 's',
+      peer: `pandas ${pandas.version}`,
+      ratio: ours.loadSeconds / pandas.seconds,
+    }),
+    figure({ name: 'peak memory', value: ours.peakMib, unit: 'MiB', target: { most: MOST_MIB } }),
+  ]);
   if (wrong || seconds > MOST_SECONDS || ours.peakMib > MOST_MIB) process.exitCode = 1;
 } finally {
   fs.rmSync(folder, { recursive: true });

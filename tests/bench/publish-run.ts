@@ -9,14 +9,27 @@ import zlib from 'node:zlib';
 import { chromium } from 'playwright-core';
 import { sunAltitude, quantities } from 'cocked-hat';
 import { markClass, publish } from '../../src/publish/index.js';
+import { figure, give, say, words } from './report/figures.mjs';
 import { startOf } from './site-start.js';
 import { answersText } from '../../src/publish/client/answers-file.js';
 
 const ROOT = process.cwd();
 const EXERCISE = path.join(ROOT, 'notebooks', 'exercises', '2-sun-altitude.ipynb');
 const home = fs.mkdtempSync(path.join(os.tmpdir(), 'bench-publish-'));
-const row = (what: string, value: string, aim: string) =>
-  console.log(`${what.padEnd(52)} ${value.padStart(10)}   ${aim}`);
+const figures: ReturnType<typeof figure>[] = [];
+/** Notes a figure and prints it; `how` stands in place of a target. */
+function row(given: Parameters<typeof figure>[0], digits: number, how = ''): void {
+  const made = figure(given);
+  figures.push(made);
+  const { name, value, unit, target } = made;
+  const aim =
+    target === null
+      ? how
+      : 'most' in target
+        ? `at most ${target.most}`
+        : `at least ${target.least}`;
+  say(`${name.padEnd(56)} ${(value ?? NaN).toFixed(digits).padStart(7)} ${unit.padEnd(4)} ${aim}`);
+}
 const packed = (file: string) => zlib.gzipSync(fs.readFileSync(file), { level: 9 }).length;
 const below = (folder: string) =>
   fs
@@ -63,11 +76,8 @@ async function pages(): Promise<void> {
   const out = path.join(home, 'page');
   await publish([EXERCISE], { out, forms: ['page'] });
   const page = below(path.join(out, 'student')).find((f) => f.endsWith('.html')) as string;
-  row(
-    'page with working, chart and check views, packed',
-    `${(packed(page) / 1000).toFixed(0)} kB`,
-    'at most 400 kB',
-  );
+  const weight = { value: packed(page) / 1000, unit: 'kB', target: { most: 400 } };
+  row({ name: 'page with working, chart and check views, packed', ...weight }, 0);
   const browser = await openBrowser();
   const times: number[] = [];
   for (let i = 0; i < 5; i++) {
@@ -79,21 +89,15 @@ async function pages(): Promise<void> {
     await tab.context().close();
   }
   await browser.close();
-  row(
-    'page from file to ready for use, median of 5',
-    `${median(times).toFixed(2)} s`,
-    'at most 1 s',
-  );
+  const start = { value: median(times), unit: 's', target: { most: 1 } };
+  row({ name: 'page from file to ready for use, median of 5', ...start }, 2);
 }
 
 async function publishing(): Promise<void> {
   const since = performance.now();
   await publish([thirtyCells()], { out: path.join(home, 'thirty') });
-  row(
-    'publish 30 code cells, both editions, pages, notebooks',
-    `${seconds(since).toFixed(1)} s`,
-    'at most 10 s',
-  );
+  const time = { value: seconds(since), unit: 's', target: { most: 10 } };
+  row({ name: 'publish 30 code cells, both editions, pages, notebooks', ...time }, 1);
 }
 
 async function sites(): Promise<void> {
@@ -102,20 +106,24 @@ async function sites(): Promise<void> {
   await publish([EXERCISE], { out, forms: ['site'] });
   const site = path.join(out, 'student', 'site');
   const size = below(site).reduce((sum, file) => sum + packed(file), 0);
-  row('JupyterLite site, all files packed', `${(size / 1e6).toFixed(1)} MB`, 'at most 7 MB');
-  row('publish the site, both editions', `${seconds(since).toFixed(1)} s`, '');
+  const weight = { value: size / 1e6, unit: 'MB', target: { most: 7 } };
+  row({ name: 'JupyterLite site, all files packed', ...weight }, 1);
+  row({ name: 'publish the site, both editions', value: seconds(since), unit: 's' }, 1);
   const browser = await openBrowser();
   const starts = [];
   for (let i = 0; i < 3; i++) starts.push(await startOf(browser, site));
   await browser.close();
   const first = median(starts.map((start) => start.first));
   const cells = median(starts.map((start) => start.cells));
-  row('site, link to first result of a cell, median of 3', `${first.toFixed(1)} s`, 'at most 4 s');
-  row(
-    'first result : cells on the screen (JupyterLite alone)',
-    `${(first / cells).toFixed(2)} : 1`,
-    'the same starts',
-  );
+  const start = { value: first, unit: 's', target: { most: 4 } };
+  row({ name: 'site, link to first result of a cell, median of 3', ...start }, 1);
+  const ratio = {
+    value: first / cells,
+    unit: ': 1',
+    peer: 'JupyterLite alone',
+    ratio: first / cells,
+  };
+  row({ name: 'first result : cells on the screen', ...ratio }, 2, 'the same starts');
 }
 
 /** Seconds that one process of Node takes that does nothing, as many side by side as marking runs. */
@@ -168,18 +176,14 @@ async function marking(students: number, computed: boolean): Promise<void> {
     (f) => f.questions[0]?.marks === f.questions[0]?.outOf && f.questions.length > 0,
   ).length;
   if (full !== students) throw new Error(`${full} of ${students} right answers got full marks`);
-  row(
-    `answers a minute, ${computed ? 'computed: a process for each' : 'figures written down'}`,
-    `${((60 * students) / taken).toFixed(0)}`,
-    'at least 200',
-  );
+  const how = computed ? 'computed: a process for each' : 'figures written down';
+  const rate = { value: (60 * students) / taken, unit: '/min', target: { least: 200 } };
+  row({ name: `answers marked, ${how}`, ...rate }, 0);
   if (!computed) return;
   const empty = await emptyProcess(students);
-  row(
-    'one computed answer : one empty process of Node',
-    `${(taken / students / empty).toFixed(1)} : 1`,
-    'the same machine, the same minute',
-  );
+  const ratio = taken / students / empty;
+  const beside = { value: ratio, unit: ': 1', peer: 'an empty process of Node', ratio };
+  row({ name: 'one computed answer : an empty process', ...beside }, 1, 'the same minute');
 }
 
 const PARTS: Readonly<Record<string, () => Promise<void>>> = {
@@ -191,9 +195,10 @@ const PARTS: Readonly<Record<string, () => Promise<void>>> = {
 };
 
 try {
-  const asked = process.argv.slice(2);
+  const asked = words;
   for (const [name, measure] of Object.entries(PARTS))
     if (asked.length === 0 || asked.includes(name)) await measure();
+  give(figures);
 } finally {
   fs.rmSync(home, { recursive: true, force: true });
 }

@@ -4,7 +4,7 @@ import fs from 'node:fs';
 import path from 'node:path';
 
 const folder = 'tests/bench';
-/** Not measurements of speed: helpers, and the long reports `npm run calibration` and `npm run slips`. */
+/** Not measurements of speed: helpers, and the long ones `npm run calibration` and `npm run slips`. */
 const OTHERS = ['run.mjs', 'bundle.mjs', 'calibration.mjs', 'slips.mjs'];
 const scripts = fs.readdirSync(folder).filter((f) => f.endsWith('.mjs') && !OTHERS.includes(f));
 for (const script of scripts) {

@@ -9,6 +9,7 @@ import { execFileSync } from 'node:child_process';
 import fs from 'node:fs';
 import path from 'node:path';
 import { pathToFileURL } from 'node:url';
+import { figure, give, say } from './report/figures.mjs';
 
 const EPOCHS = 20000;
 const ROUNDS = 3;
@@ -78,9 +79,10 @@ const skyfield = JSON.parse(
 );
 
 const cell = (n) => Math.round(n).toLocaleString('en').padStart(11);
-console.log('Apparent places a second, one body at a time, each at a new epoch');
-console.log('body            kernel      values astronomy-e.    skyfield   × engine  × skyfield');
+say('Apparent places a second, one body at a time, each at a new epoch');
+say('body            kernel      values astronomy-e.    skyfield   × engine  × skyfield');
 let slower = false;
+const figures = [];
 for (const body of BODIES) {
   const [k, v, e, s] = [
     measure(kernel(body)),
@@ -89,8 +91,15 @@ for (const body of BODIES) {
     skyfield[body],
   ];
   slower ||= !(k >= e);
-  console.log(
+  const fast = { name: `places a second, ${body}`, value: k, unit: '/s' };
+  const engineRatio = { peer: 'astronomy-engine', ratio: k / e, target: { least: e } };
+  figures.push(
+    figure({ ...fast, ...engineRatio, about: { body, values: Math.round(v) } }),
+    figure({ ...fast, name: `${fast.name}, beside skyfield`, peer: 'skyfield', ratio: k / s }),
+  );
+  say(
     `${body.padEnd(10)}${cell(k)} ${cell(v)} ${cell(e)} ${cell(s)} ${(k / e).toFixed(1).padStart(10)} ${(k / s).toFixed(1).padStart(11)}`,
   );
 }
+give(figures);
 process.exitCode = slower ? 1 : 0;

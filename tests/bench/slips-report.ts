@@ -1,4 +1,5 @@
 import { seededRandom } from 'cocked-hat';
+import { figure, give, say } from './report/figures.mjs';
 import {
   KINDS,
   measureKind,
@@ -12,24 +13,39 @@ import {
 export function printSlips(wanted: number): boolean {
   const rows = KINDS.map((kind) => measureKind(kind, wanted, seededRandom));
   const clean = measureKind('clean', wanted * 10, seededRandom);
-  console.log(
+  say(
     `Single sights at a known place, scatter ${SIGMA_ARCMIN}′ (1σ), ${wanted} of each slip, ${clean.trials} clean.\n`,
   );
-  console.log('| Slip made | Can be told | Named first | Otherwise named first |');
-  console.log('|---|---|---|---|');
+  say('| Slip made | Can be told | Named first | Otherwise named first |');
+  say('|---|---|---|---|');
   for (const r of [...rows, clean]) {
     const told = r.kind === 'clean' ? '–' : `${r.identifiable} of ${r.trials}`;
-    console.log(`| ${r.kind} | ${told} | ${percent(shareRight(r))} | ${others(r)} |`);
+    say(`| ${r.kind} | ${told} | ${percent(shareRight(r))} | ${others(r)} |`);
   }
   const told = rows.reduce((s, r) => s + r.identifiable, 0);
   const right = rows.reduce((s, r) => s + (r.first.get(r.kind) ?? 0), 0);
-  console.log(
+  say(
     `\nAll slips that can be told: ${percent(right / told)} named first (${right} of ${told}); clean sights called clean: ${percent(shareRight(clean))}.`,
   );
-  console.log(
-    'A slip can be told when, without any scatter, it would have a probability of 95 % or more.',
-  );
+  say('A slip can be told when, without any scatter, it would have a probability of 95 % or more.');
+  give([
+    ...[...rows, clean].map(figureOf),
+    figure({
+      name: 'all slips that can be told, named first',
+      value: (100 * right) / told,
+      unit: '%',
+      target: { least: 90 },
+      about: { right, told, trials: wanted },
+    }),
+  ]);
   return right / told >= 0.9 && shareRight(clean) >= 0.99;
+}
+
+function figureOf(r: SlipRow) {
+  const { kind, identifiable, trials } = r;
+  const target = kind === 'clean' ? { least: 99 } : null;
+  const about = { kind, identifiable, trials, others: others(r) };
+  return figure({ name: kind, value: 100 * shareRight(r), unit: '%', target, about });
 }
 
 const percent = (x: number) => `${(100 * x).toFixed(1)} %`;

@@ -4,10 +4,11 @@
  */
 import { pathToFileURL } from 'node:url';
 import { bundle } from './bundle.mjs';
+import { words } from './report/figures.mjs';
 
-const wanted = Number(process.argv[2] ?? 500);
+const wanted = Number(words[0] ?? 500);
 if (!(wanted > 0)) {
-  console.error(`the number of sights must be a positive number, not ${process.argv[2]}`);
+  console.error(`the number of sights must be a positive number, not ${words[0]}`);
   process.exit(2);
 }
 const { printSlips } = await import(pathToFileURL(await bundle('slips-report.ts')).href);

@@ -1,6 +1,10 @@
-/** `npm run accuracy`: runs every check against the outside and prints the accuracy table; `-- --brief` merges sources. */
+/**
+ * `npm run accuracy`: runs every check against the outside and prints the accuracy table; `-- --brief` merges sources,
+ * `-- --json` gives the figures.
+ */
 import 'cocked-hat';
-import { merged, report, runCheck, type Check } from './compare.js';
+import { asJson, figure, give, say } from '../bench/report/figures.mjs';
+import { merged, report, runCheck, type Check, type Outcome } from './compare.js';
 import { reductionChecks } from './reduction.checks.js';
 import { riseSetChecks } from './rise-set.checks.js';
 import { correctionChecks } from './corrections.checks.js';
@@ -25,10 +29,18 @@ const GROUPS: readonly (() => readonly Check[])[] = [
 ];
 
 const outcomes = GROUPS.flatMap((checks) => checks().map(runCheck));
-console.log(report(process.argv.includes('--brief') ? merged(outcomes) : outcomes));
+if (!asJson) say(report(process.argv.includes('--brief') ? merged(outcomes) : outcomes));
 const failed = outcomes.filter((o) => o.failures.length > 0);
 for (const o of failed)
   console.error(`${o.check.subject} ${o.check.quantity}: ${o.failures.join('; ')}`);
 const count = outcomes.reduce((sum, o) => sum + o.count, 0);
-console.log(`${outcomes.length} checks, ${count} comparisons, ${failed.length} failed`);
+say(`${outcomes.length} checks, ${count} comparisons, ${failed.length} failed`);
+give(outcomes.map(figureOf));
 process.exitCode = failed.length > 0 ? 1 : 0;
+
+function figureOf({ check, worst, count }: Outcome) {
+  const { group, subject, quantity, unit, tolerance, source } = check;
+  const name = [group, subject, quantity, source].join(' | ');
+  const about = { group, subject, quantity, source, comparisons: count };
+  return figure({ name, value: worst, unit, target: { most: tolerance }, about });
+}
