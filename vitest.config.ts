@@ -10,5 +10,6 @@ export default defineConfig({
     testTimeout: 30_000,
     hookTimeout: 120_000,
     maxWorkers: 2,
+    globalSetup: ['tests/support/shared-setup.ts'],
   },
 });

@@ -1,15 +1,12 @@
-import fs from 'node:fs';
-import os from 'node:os';
-import path from 'node:path';
 import { afterAll, beforeAll, expect, test } from 'vitest';
-import type { Browser, Page } from 'playwright-core';
+import type { Browser } from 'playwright-core';
 import { seededRandom } from '../../src/core/fix/random.js';
 import { position, practiceSession, SightLog } from '../../src/index.js';
 import { benchData, type BenchData } from '../../src/views/bench/bench-data.js';
 import { BenchSky } from '../../src/views/bench/bench-sky.js';
 import { MIME } from '../../src/views/mime.js';
-import { openBrowser, openPage, SHOTS } from '../support/browser.js';
-import { galleryPage } from '../support/gallery.js';
+import { openBrowser, shoot } from '../support/browser.js';
+import { openGallery, PAGE_THEMES, type Gallery, type PageTheme } from '../support/gallery.js';
 
 interface Seen {
   readonly utcMs: number;
@@ -37,51 +34,26 @@ const data = benchData({
 });
 
 let browser: Browser;
-let folder: string;
 beforeAll(async () => {
-  folder = fs.mkdtempSync(path.join(os.tmpdir(), 'cocked-hat-bench-'));
-  fs.mkdirSync(SHOTS, { recursive: true });
   browser = await openBrowser();
 }, 60_000);
-afterAll(async () => {
-  await browser?.close();
-  fs.rmSync(folder, { recursive: true, force: true });
-});
+afterAll(() => browser?.close());
 
-let shown = 0;
-async function show(
-  theme: string,
-  width = 1100,
-  view: BenchData = data,
-): Promise<{ page: Page; errors: string[] }> {
-  const url = await galleryPage(folder, [{ mime: MIME.bench, data: view }], {
-    theme,
-    name: `bench-${(shown += 1)}-${width}`,
-  });
-  const { page, errors } = await openPage(browser, { width, height: 1000 });
-  await page.goto(url);
-  await page.locator('.ch-bench').waitFor();
-  return { page, errors };
-}
+const show = (theme: PageTheme = 'light', width = 1100, view: BenchData = data) =>
+  openGallery<Seen>(browser, [{ mime: MIME.bench, data: view }], { theme, width, height: 1000 });
 
-const seen = (page: Page) =>
-  page.evaluate(async () => {
-    const views = (await (window as unknown as { cockedHatViews: unknown }).cockedHatViews) as {
-      state(): unknown;
-    }[];
-    return views[0]?.state();
-  }) as Promise<Seen>;
-
-/** Waits in the page until its clock stands at that time, then marks with the key that a hand would press. */
-async function markAt(page: Page, utcMs: number): Promise<void> {
-  const left = utcMs - (await seen(page)).utcMs;
-  if (left < 40) throw new Error(`the hand was ${-left} ms late`);
+/** Waits until the bench's clock stands at that time, then marks with the key that a hand would press. @returns false if it is too late for it */
+async function markAt({ page, state }: Gallery<Seen>, utcMs: number): Promise<boolean> {
+  const left = utcMs - (await state()).utcMs;
+  if (left < 40) return false;
   await page.waitForTimeout(left - 15);
   await page.keyboard.press('Space');
+  return true;
 }
 
 test('ten sights by a scripted hand: the statistics of the log find the bias and scatter planted in it', async () => {
-  const { page, errors } = await show('light');
+  const view = await show();
+  const { page, errors, state } = view;
   const sky = new BenchSky(data);
   const random = seededRandom(20);
   const BIAS = 1.2;
@@ -92,15 +64,16 @@ test('ten sights by a scripted hand: the statistics of the log find the bias and
   const field = page.locator('canvas');
   for (let i = 0; i < 10; i++) {
     const error = BIAS + SCATTER * random.normal();
-    const at = Math.ceil((await seen(page)).utcMs / 1000) * 1000 + 2000;
-    const readingDeg = sky.readingAt(at, -1, data.indexErrorArcmin) + error / 60;
-    const set = Math.round(readingDeg * 600) / 10;
     planted.push(error);
-    await drum.fill(set.toFixed(1));
-    await field.focus();
-    await markAt(page, at);
+    for (let taken = false; !taken;) {
+      const at = Math.ceil(((await state()).utcMs + 400) / 1000) * 1000;
+      const readingDeg = sky.readingAt(at, -1, data.indexErrorArcmin) + error / 60;
+      await drum.fill((Math.round(readingDeg * 600) / 10).toFixed(1));
+      await field.focus();
+      taken = await markAt(view, at);
+    }
   }
-  const { csv, marks } = await seen(page);
+  const { csv, marks } = await state();
   expect(marks).toHaveLength(10);
   const log = SightLog.fromCsv(csv);
   expect(log.numRows()).toBe(10);
@@ -117,34 +90,26 @@ test('ten sights by a scripted hand: the statistics of the log find the bias and
   expect(figures.scatter.high).toBeGreaterThan(SCATTER);
   const shown = await page.locator('.ch-bench').innerText();
   expect(shown).toContain(practiceSession(log).sentences[0]);
-  await page.screenshot({ path: `${SHOTS}/bench-scored.png`, fullPage: true });
+  await shoot(page, `bench-scored`, true);
   expect(errors).toEqual([]);
-  await page.context().close();
+  await view.close();
 }, 120_000);
 
 test('without the dark shade the exercise stops and says why', async () => {
-  const { page } = await show('light');
+  const { page, state, close } = await show();
   await page.getByLabel('Shade before the index mirror').selectOption('light');
   const stop = page.getByRole('alert');
   await stop.waitFor();
   expect(await stop.innerText()).toContain('burns the eye');
   await page.getByRole('button', { name: 'Mark' }).click();
-  expect((await seen(page)).marks).toHaveLength(0);
+  expect((await state()).marks).toHaveLength(0);
   await page.getByRole('button', { name: 'Go on' }).click();
-  expect((await seen(page)).stopped).toBe(true);
+  expect((await state()).stopped).toBe(true);
   await page.getByLabel('Shade before the index mirror').selectOption('dark');
   await page.getByRole('button', { name: 'Go on' }).click();
-  expect((await seen(page)).stopped).toBe(false);
-  await page.context().close();
+  expect((await state()).stopped).toBe(false);
+  await close();
 });
-
-const set = (page: Page, changes: object) =>
-  page.evaluate(async (to) => {
-    const views = (await (window as unknown as { cockedHatViews: unknown }).cockedHatViews) as {
-      set(state: unknown): void;
-    }[];
-    views[0]?.set(to);
-  }, changes);
 
 const LOW_SUN = benchData({
   body: 'Sun',
@@ -161,33 +126,33 @@ test('a low Sun straight before the telescope, or in the basin, stops the exerci
     position: position('15°55.2′ S', '005°43.1′ W'),
   });
   for (const view of [LOW_SUN, basin]) {
-    const { page, errors } = await show('light', 1100, view);
+    const { page, errors, state, close } = await show('light', 1100, view);
     const stop = page.getByRole('alert');
     await page.getByLabel('Shade before the horizon glass').selectOption('light');
     await stop.waitFor();
     expect(await stop.innerText()).toContain('straight before the telescope');
     await page.getByLabel('Shade before the horizon glass').selectOption('dark');
     await page.getByRole('button', { name: 'Go on' }).click();
-    expect((await seen(page)).stopped).toBe(false);
+    expect((await state()).stopped).toBe(false);
     expect(errors).toEqual([]);
-    await page.context().close();
+    await close();
   }
 }, 60_000);
 
 test('code moves drum, rock and shades as a hand does, and what no hand could set is left out', async () => {
-  const { page, errors } = await show('light');
-  await set(page, { readingDeg: 33.5, tiltDeg: -2, isInverted: true, horizonShade: 'light' });
-  expect(await seen(page)).toMatchObject({
+  const { errors, page, state, set, close } = await show();
+  await set({ readingDeg: 33.5, tiltDeg: -2, isInverted: true, horizonShade: 'light' });
+  expect(await state()).toMatchObject({
     readingDeg: 33.5,
     tiltDeg: -2,
     isInverted: false,
     horizonShade: 'light',
   });
   expect(await page.getByLabel('Drum and arc').last().inputValue()).toBe('2010');
-  await set(page, { readingDeg: NaN, tiltDeg: 900, indexShade: 'blue' });
-  expect(await seen(page)).toMatchObject({ readingDeg: 33.5, tiltDeg: 20, indexShade: 'dark' });
+  await set({ readingDeg: NaN, tiltDeg: 900, indexShade: 'blue' });
+  expect(await state()).toMatchObject({ readingDeg: 33.5, tiltDeg: 20, indexShade: 'dark' });
   expect(errors).toEqual([]);
-  await page.context().close();
+  await close();
 });
 
 const evening = (body: Parameters<typeof benchData>[0]['body'], more: object = {}) =>
@@ -208,16 +173,17 @@ const SKIES: Readonly<Record<string, BenchData>> = {
 
 test('sights of the Moon, a star in a sea, through haze and in the basin are scored by the log without a refused row', async () => {
   for (const [name, view] of Object.entries(SKIES)) {
-    const { page, errors } = await show(name === 'star' ? 'night' : 'light', 1100, view);
+    const theme = name === 'star' ? 'night' : 'light';
+    const { page, errors, state, set, close } = await show(theme, 1100, view);
     const sky = new BenchSky(view);
     const limb = view.limb === 'lower' ? -1 : view.limb === 'upper' ? 1 : 0;
     for (const off of [0.4, 0.9, 0.2]) {
-      const at = (await seen(page)).utcMs + 20;
+      const at = (await state()).utcMs + 20;
       const readingDeg = sky.readingAt(at, limb, 0) + off / 60;
-      await set(page, { readingDeg, tiltDeg: 0 });
+      await set({ readingDeg, tiltDeg: 0 });
       await page.getByRole('button', { name: 'Mark' }).click();
     }
-    const { csv, marks } = await seen(page);
+    const { csv, marks } = await state();
     const log = SightLog.fromCsv(csv);
     expect(log.report.refused, name).toEqual([]);
     const { figures } = practiceSession(log);
@@ -228,43 +194,45 @@ test('sights of the Moon, a star in a sea, through haze and in the basin are sco
     if (view.sea > 0) expect(tilt, name).toBeGreaterThan(0);
     else expect(Math.abs(tilt), name).toBeLessThan(1e-6);
     expect(await page.locator('.ch-bench').innerText()).toMatch(/Touch: on the mean/);
-    await page.screenshot({ path: `${SHOTS}/bench-${name}.png` });
+    await shoot(page, `bench-${name}`);
     if (name === 'star') {
       await page.getByLabel('Upside down: bring the horizon up').check();
       await page.waitForTimeout(200);
-      await page.screenshot({ path: `${SHOTS}/bench-inverted.png` });
+      await shoot(page, `bench-inverted`);
     }
     expect(errors).toEqual([]);
-    await page.context().close();
+    await close();
   }
 }, 60_000);
 
-test('a frame of 800 × 600 takes less than the 20 ms of 50 frames a second', async () => {
-  const { page } = await show('light');
+test('half of the frames of 800 × 600 take less than the 20 ms of 50 frames a second', async () => {
+  const { page, state, close } = await show();
   await page.locator('canvas').focus();
   await page.keyboard.press('ArrowLeft');
-  await page.waitForTimeout(2000);
-  const first = await seen(page);
-  await page.waitForTimeout(3000);
-  const then = await seen(page);
+  const first = await state();
+  // The median of the last 60 frames: a busy machine stretches some of them.
+  await expect
+    .poll(async () => (await state()).frames - first.frames, { timeout: 20_000 })
+    .toBeGreaterThan(70);
+  const then = await state();
   const rate = ((then.frames - first.frames) / (then.utcMs - first.utcMs)) * 1000;
   console.log(`bench: ${rate.toFixed(0)} frames a second, ${then.drawMs.toFixed(2)} ms a frame`);
   expect(then.drawMs).toBeLessThan(20);
-  await page.context().close();
+  await close();
 });
 
-for (const theme of ['light', 'dark', 'contrast', 'night'])
-  test(`the bench stands in the ${theme} theme and a narrow page`, async () => {
-    for (const width of [1100, 360]) {
-      const { page, errors } = await show(theme, width);
-      await page.waitForTimeout(300);
-      const { scroll, inner } = await page.evaluate(() => ({
-        scroll: document.documentElement.scrollWidth,
-        inner: innerWidth,
-      }));
-      expect(scroll, `at ${width}`).toBeLessThanOrEqual(inner);
-      await page.screenshot({ path: `${SHOTS}/bench-${theme}-${width}.png`, fullPage: true });
-      expect(errors).toEqual([]);
-      await page.context().close();
+test('the bench stands in every theme and in a narrow page', async () => {
+  for (const [width, first] of [
+    [1100, 'light'],
+    [360, 'night'],
+  ] as const) {
+    const { page, errors, theme, overhang, close } = await show(first, width);
+    for (const name of PAGE_THEMES) {
+      await theme(name);
+      expect(await overhang(), `at ${width}, ${name}`).toBeLessThanOrEqual(0);
+      await shoot(page, `bench-${name}-${width}`, true);
     }
-  }, 60_000);
+    expect(errors).toEqual([]);
+    await close();
+  }
+}, 60_000);

@@ -5,14 +5,13 @@ import { pathToFileURL } from 'node:url';
 import type { Browser, BrowserContext, Locator, Page } from 'playwright-core';
 import { afterAll, beforeAll, expect, test } from 'vitest';
 import { SightLog } from '../../src/index.js';
-import { openBrowser, ROOT, SHOTS } from '../support/browser.js';
+import { downloaded, openBrowser, ROOT, shoot } from '../support/browser.js';
 
 let home: string;
 let file: string;
 let browser: Browser;
 beforeAll(async () => {
   home = fs.mkdtempSync(path.join(os.tmpdir(), 'deck-'));
-  fs.mkdirSync(SHOTS, { recursive: true });
   const { buildDeck } = (await import(path.join(ROOT, 'src', 'publish', 'deck', 'build.mjs'))) as {
     buildDeck(options: { outfile: string }): Promise<{ bytes: number }>;
   };
@@ -86,7 +85,7 @@ async function saved(page: Page): Promise<string> {
     page.waitForEvent('download'),
     button(page, 'Save as CSV').tap(),
   ]);
-  return fs.readFileSync(await download.path(), 'utf8');
+  return (await downloaded(download)).toString('utf8');
 }
 
 /** Every place that takes a touch, smaller than 56 px in one direction. */
@@ -228,7 +227,7 @@ test('every screen fits 360 × 640 with places of 56 px, in light and in red on 
     expect(y, `${name} is too high`).toBeLessThanOrEqual(0);
     for (const theme of ['light', 'night']) {
       await page.evaluate((t) => document.documentElement.setAttribute('data-ch-theme', t), theme);
-      await page.screenshot({ path: `${SHOTS}/deck-${name}-${theme}.png` });
+      await shoot(page, `deck-${name}-${theme}`);
     }
   }
   await context.close();

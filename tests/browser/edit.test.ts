@@ -6,7 +6,7 @@ import {
   notebookOfCells,
   openBrowser,
   openPage,
-  SHOTS,
+  shoot,
   startTestLab,
   type TestLab,
 } from '../support/browser.js';
@@ -25,8 +25,7 @@ let lab: TestLab;
 let page: Page;
 let errors: string[];
 beforeAll(async () => {
-  fs.mkdirSync(SHOTS, { recursive: true });
-  [browser, lab] = await Promise.all([openBrowser(), startTestLab(['data/demo'])]);
+  [browser, lab] = await Promise.all([openBrowser('lab'), startTestLab(['data/demo'])]);
   fs.writeFileSync(path.join(lab.folder, 'edit.ipynb'), notebookOfCells(CELLS));
   ({ page, errors } = await openPage(browser, { width: 1360, height: 1000 }));
   page.on('dialog', (dialog) => void dialog.accept());
@@ -63,7 +62,7 @@ test('an entry is judged while it is typed; a wrong one is kept and named, a rig
   await command(page, 'docmanager:save');
   await type('1', 'reading', '43°71.6′');
   await expect.poll(() => page.locator('.ch-edit-why').innerText()).toMatch(/60/);
-  await page.screenshot({ path: `${SHOTS}/edit-typing.png` });
+  await shoot(page, 'edit-typing');
   await field().press('Enter');
   await expect.poll(() => page.locator('.ch-edit-open').first().innerText()).toContain('43°71.6′');
   await expect.poll(code).toMatch(/not taken: '1 Sun [\d:]+', \{ reading: '43°71\.6′' \}/);
@@ -98,9 +97,7 @@ test('a reading is rejected with its reason; the keys of the notebook do nothing
   expect(await page.locator('.jp-CodeCell').count()).toBe(3);
   for (const theme of ['JupyterLab Dark', 'Red night', 'JupyterLab Light'] as const) {
     await chooseTheme(page, theme);
-    await page
-      .locator('.ch-edit')
-      .screenshot({ path: `${SHOTS}/edit-${theme.replaceAll(' ', '-').toLowerCase()}.png` });
+    await shoot(page.locator('.ch-edit'), `edit-${theme.replaceAll(' ', '-').toLowerCase()}`);
   }
 }, 60_000);
 

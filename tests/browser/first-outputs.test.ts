@@ -15,7 +15,7 @@ import { sampleWorking } from '../support/sample-working.js';
 let browser: Browser;
 let lab: TestLab;
 beforeAll(async () => {
-  [browser, lab] = await Promise.all([openBrowser(), startTestLab()]);
+  [browser, lab] = await Promise.all([openBrowser('lab'), startTestLab()]);
 });
 afterAll(async () => {
   await browser?.close();

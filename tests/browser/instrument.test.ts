@@ -1,64 +1,47 @@
-import fs from 'node:fs';
-import os from 'node:os';
-import path from 'node:path';
 import { afterAll, beforeAll, expect, test } from 'vitest';
-import type { Browser, Page } from 'playwright-core';
+import type { Browser } from 'playwright-core';
 import { readingText } from '../../src/views/instrument/misreading.js';
 import { instrumentData } from '../../src/views/instrument/instrument-data.js';
 import { trainerReading } from '../../src/views/instrument/trainer-reading.js';
 import { MIME } from '../../src/views/mime.js';
-import { openBrowser, openPage, SHOTS } from '../support/browser.js';
-import { galleryPage } from '../support/gallery.js';
+import { openBrowser, shoot } from '../support/browser.js';
+import { openGallery, PAGE_THEMES, type PageTheme } from '../support/gallery.js';
 
 let browser: Browser;
-let folder: string;
 beforeAll(async () => {
-  folder = fs.mkdtempSync(path.join(os.tmpdir(), 'cocked-hat-instrument-'));
-  fs.mkdirSync(SHOTS, { recursive: true });
   browser = await openBrowser();
 }, 60_000);
-afterAll(async () => {
-  await browser?.close();
-  fs.rmSync(folder, { recursive: true, force: true });
-});
+afterAll(() => browser?.close());
 
-async function show(
-  open: 'reading' | 'trainer' | 'check',
-  theme: string,
-  width = 1000,
-): Promise<{ page: Page; errors: string[] }> {
-  const data = instrumentData('34°17.6′', { open, seed: 5 });
-  const url = await galleryPage(folder, [{ mime: MIME.instrument, data }], {
-    theme,
-    name: `${open}-${width}`,
-  });
-  const { page, errors } = await openPage(browser, { width, height: 900 });
-  await page.goto(url);
-  await page.locator('.ch-instrument').waitFor();
-  return { page, errors };
-}
+const PANES = ['reading', 'trainer', 'check'] as const;
+const show = (open: (typeof PANES)[number], theme: PageTheme = 'light', width = 1000) =>
+  openGallery(
+    browser,
+    [{ mime: MIME.instrument, data: instrumentData('34°17.6′', { open, seed: 5 }) }],
+    { theme, width },
+  );
 
-for (const theme of ['light', 'dark', 'contrast', 'night'])
-  test(`the sextant, the trainer and the index check stand in the ${theme} theme and a narrow page`, async () => {
-    for (const open of ['reading', 'trainer', 'check'] as const)
-      for (const width of [1000, 360]) {
-        const { page, errors } = await show(open, theme, width);
-        const { scroll, inner } = await page.evaluate(() => ({
-          scroll: document.documentElement.scrollWidth,
-          inner: innerWidth,
-        }));
-        expect(scroll, `${open} at ${width}`).toBeLessThanOrEqual(inner);
-        await page.screenshot({
-          path: `${SHOTS}/sextant-${open}-${theme}-${width}.png`,
-          fullPage: true,
-        });
-        expect(errors).toEqual([]);
-        await page.context().close();
+test('the sextant, the trainer and the index check stand in every theme and in a narrow page', async () => {
+  for (const [width, first] of [
+    [1000, 'light'],
+    [360, 'night'],
+  ] as const) {
+    const view = await show('reading', first, width);
+    for (const open of PANES) {
+      await view.set({ open });
+      for (const theme of PAGE_THEMES) {
+        await view.theme(theme);
+        expect(await view.overhang(), `${open} at ${width}, ${theme}`).toBeLessThanOrEqual(0);
+        await shoot(view.page, `sextant-${open}-${theme}-${width}`, true);
       }
-  }, 90_000);
+    }
+    expect(view.errors).toEqual([]);
+    await view.close();
+  }
+}, 60_000);
 
 test('keys and a written reading turn the drum; a wrong one is named and kept', async () => {
-  const { page } = await show('reading', 'light');
+  const { page } = await show('reading');
   const sextant = page.getByRole('slider', { name: 'Reading of the sextant' });
   await sextant.press('ArrowUp');
   await sextant.press('ArrowRight');
@@ -77,7 +60,7 @@ test('keys and a written reading turn the drum; a wrong one is named and kept', 
 });
 
 test('the trainer names a misreading and keeps the count over a reload', async () => {
-  const { page } = await show('trainer', 'light');
+  const { page } = await show('trainer');
   const shown = trainerReading(5, 0);
   const field = page.getByLabel('Your reading');
   await field.fill(readingText(shown + 1));
@@ -95,7 +78,7 @@ test('the trainer names a misreading and keeps the count over a reload', async (
 });
 
 test('the index check on the Sun finds the planted error and the semi-diameter', async () => {
-  const { page } = await show('check', 'light');
+  const { page } = await show('check');
   await page.getByLabel('Check by').selectOption('Sun');
   const drum = page.getByLabel('Turn the drum').last();
   // Limbs touch two semi-diameters of 15.9′ from the planted 1.4′ off the arc.

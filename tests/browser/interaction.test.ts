@@ -8,7 +8,7 @@ import { chartBundle } from '../../src/views/chart/chart-view.js';
 import { MIME } from '../../src/views/mime.js';
 import { residualsBundle } from '../../src/views/residuals/residual-view.js';
 import { workingBundle } from '../../src/views/working/working-view.js';
-import { openBrowser, openPage } from '../support/browser.js';
+import { downloaded, openBrowser, openPage } from '../support/browser.js';
 import { galleryPage } from '../support/gallery.js';
 import { sampleFix, sampleRound } from '../support/sample-fix.js';
 
@@ -117,7 +117,7 @@ test('a saved SVG stands alone, in colours instead of roles; a saved PNG is a pi
       page.waitForEvent('download'),
       chart().getByRole('button', { name }).click(),
     ]);
-    expect(check(fs.readFileSync(await download.path())), name).toBe(true);
+    expect(check(await downloaded(download)), name).toBe(true);
   }
 });
 

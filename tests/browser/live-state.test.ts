@@ -32,7 +32,7 @@ let browser: Browser;
 let lab: TestLab;
 let page: Page;
 beforeAll(async () => {
-  [browser, lab] = await Promise.all([openBrowser(), startTestLab()]);
+  [browser, lab] = await Promise.all([openBrowser('lab'), startTestLab()]);
   fs.writeFileSync(path.join(lab.folder, 'live.ipynb'), notebookOfCells(CELLS));
   ({ page } = await openPage(browser));
   await openNotebook(page, lab, 'live.ipynb');

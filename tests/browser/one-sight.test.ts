@@ -23,7 +23,7 @@ const FIELDS: SightFields = {
 };
 
 beforeAll(async () => {
-  [browser, lab] = await Promise.all([openBrowser(), startTestLab(['notebooks', 'data'])]);
+  [browser, lab] = await Promise.all([openBrowser('lab'), startTestLab(['notebooks', 'data'])]);
   ({ page, errors, foreign } = await openPage(browser, { width: 1280, height: 1000 }));
   await openNotebook(page, lab, 'notebooks/02-one-sight.ipynb');
   await runAll(page);

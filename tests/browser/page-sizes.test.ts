@@ -12,7 +12,7 @@ import { MIME } from '../../src/views/mime.js';
 import { chartBundle } from '../../src/views/chart/chart-view.js';
 import { latitudeMinuteM } from '../../src/views/chart/mercator.js';
 import { allViews } from '../support/all-views.js';
-import { openBrowser, openPage, SHOTS } from '../support/browser.js';
+import { openBrowser, openPage, shoot } from '../support/browser.js';
 import { galleryPage } from '../support/gallery.js';
 import { sampleFix } from '../support/sample-fix.js';
 
@@ -27,8 +27,8 @@ afterAll(async () => {
   fs.rmSync(folder, { recursive: true, force: true });
 });
 
-const exhibits = () =>
-  Object.values(allViews()).map((bundle) => {
+const exhibits = async () =>
+  Object.values(await allViews()).map((bundle) => {
     const mime = Object.keys(bundle)[0] ?? '';
     return { mime, data: bundle[mime] };
   });
@@ -68,13 +68,18 @@ test('from a telephone to a projector no view is wider than its page and no text
   for (const width of [360, 620, 1000, 1920]) {
     const url = await galleryPage(
       folder,
-      [...exhibits(), { mime: MIME.chart, data: chartBundle(sampleFix(12))[MIME.chart] }],
+      [...(await exhibits()), { mime: MIME.chart, data: chartBundle(sampleFix(12))[MIME.chart] }],
       { name: `w${width}` },
     );
     const { page, errors } = await openPage(browser, { width, height: 900 });
     await page.goto(url);
     await page.evaluate('window.cockedHatViews');
-    await page.waitForTimeout(800);
+    // Plots are drawn to the width a moment after their view is there.
+    await page.waitForFunction(
+      () =>
+        document.querySelectorAll('.ch-residuals .main-svg, .ch-figure-card .main-svg').length >= 2,
+    );
+    await page.waitForTimeout(300);
     const wide = await page
       .locator('.ch')
       .evaluateAll((views) =>
@@ -87,8 +92,7 @@ test('from a telephone to a projector no view is wider than its page and no text
     );
     expect(await overlaps(page), `at ${width} px`).toEqual([]);
     expect(errors).toEqual([]);
-    fs.mkdirSync(SHOTS, { recursive: true });
-    await page.screenshot({ path: `${SHOTS}/all-${width}px.png`, fullPage: true });
+    await shoot(page, `all-${width}px`, true);
     await page.context().close();
   }
 }, 120_000);
@@ -136,7 +140,7 @@ test('a printed plotting sheet keeps its scale: the check bar measures 100 mm, a
     expect(Math.abs(step - said)).toBeLessThan(0.15);
     const pdf = await page.pdf({ preferCSSPageSize: true });
     expect(pdf.toString('latin1').match(/\/Type\s*\/Page[^s]/g)?.length).toBe(1);
-    await page.screenshot({ path: `${SHOTS}/sheet-${paper}.png` });
+    await shoot(page, `sheet-${paper}`);
     await page.context().close();
   }
 }, 60_000);
@@ -175,7 +179,7 @@ test('the chart is worked by keys alone: the DR moves, the chart moves, a sight 
 }, 60_000);
 
 test('on paper the controls are left out and the figures stay', async () => {
-  const url = await galleryPage(folder, exhibits(), { name: 'print', theme: 'night' });
+  const url = await galleryPage(folder, await exhibits(), { name: 'print', theme: 'night' });
   const { page } = await openPage(browser, { width: 900, height: 900 });
   await page.goto(url);
   await page.evaluate('window.cockedHatViews');

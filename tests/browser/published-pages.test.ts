@@ -16,24 +16,19 @@ import {
   type FigureValue,
   type Question,
 } from '../../src/index.js';
-import { publish } from '../../src/publish/index.js';
 import { workedAnswer, type Slips } from '../exercises/worked-answer.js';
-import { openBrowser, ROOT, shoot } from '../support/browser.js';
+import { openBrowser, shoot } from '../support/browser.js';
+import { publishedClass } from '../support/published-class.js';
 
 const STUDENT = 'Ana Lima';
-const EXERCISES = path.join(ROOT, 'notebooks', 'exercises');
 
 let home: string;
+let published: string;
 let browser: Browser;
 beforeAll(async () => {
   home = fs.mkdtempSync(path.join(os.tmpdir(), 'pages-'));
-  const files = fs.readdirSync(EXERCISES).filter((f) => f.endsWith('.ipynb'));
-  await publish(
-    files.map((f) => path.join(EXERCISES, f)),
-    { out: path.join(home, 'class'), forms: ['page'] },
-  );
-  browser = await openBrowser();
-}, 120_000);
+  [published, browser] = await Promise.all([publishedClass(), openBrowser()]);
+}, 180_000);
 afterAll(async () => {
   await browser?.close();
   fs.rmSync(home, { recursive: true, force: true });
@@ -44,7 +39,7 @@ async function open(
   name: string,
   kind = 'student',
 ): Promise<{ page: Page; asked: string[]; errors: string[] }> {
-  const folder = path.join(home, 'class', kind);
+  const folder = path.join(published, kind);
   const file = fs.readdirSync(folder).find((f) => f.startsWith(name)) ?? '';
   const context = await browser.newContext({
     viewport: { width: 1100, height: 900 },
@@ -264,7 +259,7 @@ describe('a published page', () => {
     await page.context().close();
   });
   it('shows its questions and text without any script', async () => {
-    const folder = path.join(home, 'class', 'student');
+    const folder = path.join(published, 'student');
     const file = fs.readdirSync(folder).find((f) => f.startsWith('2-')) ?? '';
     const context = await browser.newContext({ javaScriptEnabled: false });
     const page = await context.newPage();

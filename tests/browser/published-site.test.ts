@@ -1,17 +1,15 @@
 import fs from 'node:fs';
 import http from 'node:http';
-import os from 'node:os';
 import path from 'node:path';
 import zlib from 'node:zlib';
 import type { Browser, Page } from 'playwright-core';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { type Angle, sunAltitude } from '../../src/index.js';
-import { findLeaks, makeEditions, publish } from '../../src/publish/index.js';
+import { findLeaks, makeEditions } from '../../src/publish/index.js';
 import { workedAnswer } from '../exercises/worked-answer.js';
 import { openBrowser, ROOT, shoot } from '../support/browser.js';
+import { EXERCISES, publishedClass } from '../support/published-class.js';
 
-const EXERCISES = path.join(ROOT, 'notebooks', 'exercises');
-const NOTEBOOKS = fs.readdirSync(EXERCISES).filter((f) => f.endsWith('.ipynb'));
 const TYPES: Record<string, string> = {
   '.html': 'text/html',
   '.js': 'text/javascript',
@@ -30,7 +28,6 @@ const POLICY = /^Content-Security-Policy: ([^`]+)/m
   ?.replace(/\s+/g, ' ')
   .trim() as string;
 
-let home: string;
 let site: string;
 let server: http.Server;
 let origin: string;
@@ -38,19 +35,7 @@ let browser: Browser;
 const missing: string[] = [];
 
 beforeAll(async () => {
-  if (!fs.existsSync(path.join(ROOT, 'dist', 'lite-kernel'))) {
-    const { buildLiteKernel } = (await import(
-      path.join(ROOT, 'src', 'lab', 'lite-kernel', 'build.mjs')
-    )) as { buildLiteKernel(): Promise<unknown> };
-    await buildLiteKernel();
-  }
-  home = fs.mkdtempSync(path.join(os.tmpdir(), 'site-'));
-  const out = path.join(home, 'class');
-  await publish(
-    NOTEBOOKS.map((f) => path.join(EXERCISES, f)),
-    { out, forms: ['site'], title: 'Winter class' },
-  );
-  site = path.join(out, 'student', 'site');
+  site = path.join(await publishedClass(), 'student', 'site');
   server = http.createServer((request, answer) => {
     const { pathname } = new URL(request.url ?? '/', 'http://host');
     const inside = decodeURIComponent(pathname.slice(BELOW.length));
@@ -76,7 +61,6 @@ beforeAll(async () => {
 afterAll(async () => {
   await browser?.close();
   server?.close();
-  fs.rmSync(home, { recursive: true, force: true });
 });
 
 /** Writes a cell as a student does: by the keyboard, the n-th code cell from 0. */

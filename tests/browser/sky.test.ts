@@ -1,13 +1,10 @@
-import fs from 'node:fs';
-import os from 'node:os';
-import path from 'node:path';
 import { afterAll, beforeAll, expect, test } from 'vitest';
 import type { Browser, Page } from 'playwright-core';
 import { MIME } from '../../src/views/mime.js';
 import { SkyModel, startSettings } from '../../src/views/sky/sky-model.js';
-import { eveningSky } from '../support/all-views.js';
-import { openBrowser, openPage, SHOTS } from '../support/browser.js';
-import { galleryPage } from '../support/gallery.js';
+import { eveningSky } from '../support/make-views.js';
+import { openBrowser, shoot } from '../support/browser.js';
+import { openGallery, PAGE_THEMES, type PageTheme } from '../support/gallery.js';
 
 interface Seen {
   readonly atMs: number;
@@ -21,35 +18,13 @@ const data = eveningSky();
 const model = new SkyModel(data);
 
 let browser: Browser;
-let folder: string;
 beforeAll(async () => {
-  folder = fs.mkdtempSync(path.join(os.tmpdir(), 'cocked-hat-sky-'));
-  fs.mkdirSync(SHOTS, { recursive: true });
   browser = await openBrowser();
 }, 60_000);
-afterAll(async () => {
-  await browser?.close();
-  fs.rmSync(folder, { recursive: true, force: true });
-});
+afterAll(() => browser?.close());
 
-async function show(theme = 'light', width = 1000) {
-  const url = await galleryPage(folder, [{ mime: MIME.sky, data }], {
-    theme,
-    name: `sky-${width}`,
-  });
-  const { page, errors, foreign } = await openPage(browser, { width, height: 900 });
-  await page.goto(url);
-  await page.locator('.ch-sky').waitFor();
-  return { page, errors, foreign };
-}
-
-const seen = (page: Page) =>
-  page.evaluate(async () => {
-    const views = (await (window as unknown as { cockedHatViews: unknown }).cockedHatViews) as {
-      state(): unknown;
-    }[];
-    return views[0]?.state();
-  }) as Promise<Seen>;
+const show = (theme: PageTheme = 'light', width = 1000) =>
+  openGallery<Seen>(browser, [{ mime: MIME.sky, data }], { theme, width });
 
 /** Pairs of texts of the drawing whose boxes overlap by more than a pixel. */
 const overlaps = (page: Page) =>
@@ -70,31 +45,32 @@ const overlaps = (page: Page) =>
     );
   });
 
-for (const theme of ['light', 'dark', 'contrast', 'night'])
-  test(`the sky stands in the ${theme} theme, wide and narrow, no text over another`, async () => {
-    for (const width of [1000, 360]) {
-      const { page, errors, foreign } = await show(theme, width);
-      const { scroll, inner } = await page.evaluate(() => ({
-        scroll: document.documentElement.scrollWidth,
-        inner: innerWidth,
-      }));
-      expect(scroll, `at ${width}`).toBeLessThanOrEqual(inner);
-      expect(await overlaps(page), `at ${width}`).toEqual([]);
-      await page.screenshot({ path: `${SHOTS}/sky-${theme}-${width}.png`, fullPage: true });
-      expect({ errors, foreign }).toEqual({ errors: [], foreign: [] });
-      await page.context().close();
+test('the sky stands in every theme, wide and narrow, no text over another', async () => {
+  for (const [width, first] of [
+    [1000, 'light'],
+    [360, 'night'],
+  ] as const) {
+    const view = await show(first, width);
+    for (const theme of PAGE_THEMES) {
+      await view.theme(theme);
+      expect(await view.overhang(), `at ${width}, ${theme}`).toBeLessThanOrEqual(0);
+      expect(await overlaps(view.page), `at ${width}, ${theme}`).toEqual([]);
+      await shoot(view.page, `sky-${theme}-${width}`, true);
     }
-  }, 60_000);
+    expect([...view.errors, ...view.foreign]).toEqual([]);
+    await view.close();
+  }
+}, 60_000);
 
 /** The strip of light, which chooses the time. */
 const strip = (page: Page) => page.getByRole('slider', { name: 'Time' });
 const MINUTE = 60_000;
 
 test('keys, a typed time and a tick move the sky; what is shown is what the core gives', async () => {
-  const { page } = await show();
+  const { page, state } = await show();
   await strip(page).press('ArrowLeft');
   await strip(page).press('PageDown');
-  await expect.poll(async () => (await seen(page)).atMs).toBe(data.atMs - 11 * MINUTE);
+  await expect.poll(async () => (await state()).atMs).toBe(data.atMs - 11 * MINUTE);
   expect(await strip(page).getAttribute('aria-valuetext')).toMatch(
     /^2027-05-14 18:29:00 UTC, Sun 7\.\d° below the horizon$/,
   );
@@ -103,17 +79,17 @@ test('keys, a typed time and a tick move the sky; what is shown is what the core
   await field.press('Enter');
   const settings = { ...startSettings(data), atMs: Date.UTC(2027, 4, 15, 6, 0) };
   const morning = model.bestSet(settings);
-  await expect.poll(async () => (await seen(page)).set).toEqual(morning.set ? morning.order : []);
-  expect((await seen(page)).radialNm).toBeCloseTo(morning.set?.radialNm ?? NaN, 9);
+  await expect.poll(async () => (await state()).set).toEqual(morning.set ? morning.order : []);
+  expect((await state()).radialNm).toBeCloseTo(morning.set?.radialNm ?? NaN, 9);
   await field.fill('6 o’clock');
   await field.press('Enter');
   await page.getByRole('alert').waitFor();
   expect(await field.inputValue()).toBe('6 o’clock');
-  const away = (await seen(page)).set[0] ?? '';
+  const away = (await state()).set[0] ?? '';
   await page.getByLabel(`Take ${away}`, { exact: true }).uncheck();
   const hidden = [away] as typeof settings.hidden;
   const other = model.bestSet({ ...settings, hidden });
-  await expect.poll(async () => (await seen(page)).set).toEqual(other.set ? other.order : []);
+  await expect.poll(async () => (await state()).set).toEqual(other.set ? other.order : []);
   expect(await page.evaluate(() => document.activeElement?.getAttribute('aria-label'))).toBe(
     `Take ${away}`,
   );
@@ -121,7 +97,7 @@ test('keys, a typed time and a tick move the sky; what is shown is what the core
 }, 30_000);
 
 test('a pointer and a finger drag the time along the strip; by day the reason stands and the Sun stays', async () => {
-  const { page } = await show('light', 700);
+  const { page, state } = await show('light', 700);
   await strip(page).scrollIntoViewIfNeeded();
   const box = await strip(page).boundingBox();
   if (!box) throw new Error('the strip is not shown');
@@ -133,13 +109,13 @@ test('a pointer and a finger drag the time along the strip; by day the reason st
   await page.mouse.move(x(0.02), y, { steps: 4 });
   await page.mouse.up();
   // The strip spans three hours about the middle of the window, 18:35; 0.02 of it from its left end is 17:08.
-  await expect.poll(async () => (await seen(page)).time).toMatch(/17:0[89]:00 UTC$/);
+  await expect.poll(async () => (await state()).time).toMatch(/17:0[89]:00 UTC$/);
   await page.locator('.ch-result.ch-flag').waitFor();
   expect(await page.locator('.ch-result').innerText()).toMatch(
     /^No set: only \d bod(?:y is|ies are) in reach/,
   );
   expect(await page.locator('.ch-sky-table').innerText()).toContain('Sun');
-  await page.screenshot({ path: `${SHOTS}/sky-day-700.png`, fullPage: true });
+  await shoot(page, 'sky-day-700', true);
   const touched = await strip(page).boundingBox();
   if (!touched) throw new Error('the strip is not shown');
   const client = await page.context().newCDPSession(page);
@@ -151,12 +127,12 @@ test('a pointer and a finger drag the time along the strip; by day the reason st
           ? []
           : [{ x: touched.x + part * touched.width, y: touched.y + touched.height / 2 }],
     });
-  const before = (await seen(page)).atMs;
+  const before = (await state()).atMs;
   await finger('touchStart', 0.5);
   await finger('touchMove', 0.7);
   await finger('touchMove', 0.9);
   await finger('touchEnd', 0.9);
-  await expect.poll(async () => (await seen(page)).atMs - before).toBeGreaterThan(30 * MINUTE);
+  await expect.poll(async () => (await state()).atMs - before).toBeGreaterThan(30 * MINUTE);
   await page.context().close();
 }, 30_000);
 
@@ -166,8 +142,8 @@ test('on paper: the set with room for time and reading, and nothing that only a 
   expect(await page.getByRole('columnheader', { name: 'Reading' }).isVisible()).toBe(true);
   expect(await page.getByRole('button', { name: 'Print for the deck' }).isVisible()).toBe(false);
   expect(await page.locator('.ch-sky-beyond').isVisible()).toBe(false);
-  const pdf = await page.pdf({ format: 'A4', path: `${SHOTS}/sky-deck.pdf` });
+  const pdf = await page.pdf({ format: 'A4' });
   expect(pdf.length).toBeGreaterThan(10_000);
-  await page.screenshot({ path: `${SHOTS}/sky-paper.png`, fullPage: true });
+  await shoot(page, 'sky-paper', true);
   await page.context().close();
 }, 30_000);

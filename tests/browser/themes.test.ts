@@ -5,8 +5,8 @@ import {
   notebookWithOutputs,
   openBrowser,
   openPage,
+  shoot,
   startTestLab,
-  SHOTS,
 } from '../support/browser.js';
 import type { TestLab } from '../support/browser.js';
 import { chooseTheme, showNotebook, type Theme } from '../support/notebook-page.js';
@@ -27,6 +27,9 @@ const VIEWS = {
   passage: '.ch-passage',
   log: '.ch-log',
   edit: '.ch-edit',
+  instrument: '.ch-instrument',
+  sky: '.ch-sky',
+  bench: '.ch-bench',
   figure: '.ch-figure-card',
 };
 
@@ -36,9 +39,14 @@ let page: Page;
 let errors: string[];
 let foreign: string[];
 beforeAll(async () => {
-  [browser, lab] = await Promise.all([openBrowser(), startTestLab()]);
+  [browser, lab] = await Promise.all([openBrowser('lab'), startTestLab()]);
   ({ page, errors, foreign } = await openPage(browser, { width: 1360, height: 1000 }));
-  await showNotebook(page, lab, 'views.ipynb', notebookWithOutputs(Object.values(allViews())));
+  await showNotebook(
+    page,
+    lab,
+    'views.ipynb',
+    notebookWithOutputs(Object.values(await allViews())),
+  );
   await page.locator('.ch-figure-card .main-svg').first().waitFor();
 }, 120_000);
 afterAll(async () => {
@@ -57,8 +65,7 @@ for (const [theme, paper, ink] of THEMES)
       });
       expect([name, background, color]).toEqual([name, paper, ink]);
       await view.scrollIntoViewIfNeeded();
-      const file = `${name}-${theme.toLowerCase().replaceAll(' ', '-')}.png`;
-      await view.screenshot({ path: `${SHOTS}/${file}` });
+      await shoot(view, `${name}-${theme.toLowerCase().replaceAll(' ', '-')}`);
     }
   }, 90_000);
 

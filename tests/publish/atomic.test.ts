@@ -4,7 +4,7 @@ import os from 'node:os';
 import path from 'node:path';
 import { afterEach, beforeEach, describe, expect, it } from 'vitest';
 import { checkedName, writeEdition } from '../../src/publish/write/atomic.js';
-import { ROOT } from '../support/browser.js';
+import { ROOT } from '../support/root.js';
 
 let home: string;
 beforeEach(() => {

@@ -13,7 +13,7 @@ import { answersText } from '../../src/publish/client/answers-file.js';
 import { csvText } from '../../src/publish/mark/csv.js';
 import { workedAnswer, type Slips } from '../exercises/worked-answer.js';
 import { pythonJson } from '../support/python.js';
-import { ROOT } from '../support/browser.js';
+import { ROOT } from '../support/root.js';
 
 const NOTEBOOK = path.join(ROOT, 'notebooks', 'exercises', '2-sun-altitude.ipynb');
 const negated = (right: FigureValue) => (right as Angle).negated();

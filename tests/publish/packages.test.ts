@@ -4,7 +4,7 @@ import os from 'node:os';
 import path from 'node:path';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { textOf, type Notebook } from '../../src/kernel/runner/notebook.js';
-import { ROOT } from '../support/browser.js';
+import { ROOT } from '../support/root.js';
 import { PYTHON } from '../support/python.js';
 
 const NOTEBOOK = path.join(ROOT, 'notebooks', 'exercises', '2-sun-altitude.ipynb');

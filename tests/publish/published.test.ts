@@ -5,7 +5,7 @@ import zlib from 'node:zlib';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { textOf, type Notebook } from '../../src/kernel/runner/notebook.js';
 import { findLeaks, makeEditions, publish, type Published } from '../../src/publish/index.js';
-import { ROOT } from '../support/browser.js';
+import { ROOT } from '../support/root.js';
 
 const EXERCISES = path.join(ROOT, 'notebooks', 'exercises');
 const NOTEBOOKS = fs

@@ -4,7 +4,7 @@ import path from 'node:path';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { publish, reproduce } from '../../src/publish/index.js';
 import { compareOutputs } from '../../src/publish/reproduce/compare.js';
-import { ROOT } from '../support/browser.js';
+import { ROOT } from '../support/root.js';
 
 let home: string;
 let files: string[];

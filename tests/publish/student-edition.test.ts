@@ -9,7 +9,7 @@ import {
   studentEdition,
   teacherEdition,
 } from '../../src/publish/source/index.js';
-import { ROOT } from '../support/browser.js';
+import { ROOT } from '../support/root.js';
 
 const code = (source: string, metadata: Cell['metadata'] = {}, id = 'c'): Cell => ({
   id,

@@ -1,51 +1,18 @@
-import { spawn, type ChildProcess } from 'node:child_process';
 import fs from 'node:fs';
-import net from 'node:net';
 import os from 'node:os';
 import path from 'node:path';
-import { chromium, type Browser, type Page } from 'playwright-core';
+import { chromium, type Browser, type Download, type Locator, type Page } from 'playwright-core';
+import type { LabAddress } from './lab-server.js';
+import { ROOT } from './root.js';
+import { sharedService } from './shared.js';
 
-export const ROOT = path.resolve(import.meta.dirname, '..', '..');
+export { ROOT };
 /** Screenshots for a person to look at; git-ignored. */
 export const SHOTS = path.join(ROOT, '.cache', 'shots');
 
-const BROWSER_ARGS = [
-  '--no-sandbox',
-  '--disable-gpu',
-  '--disable-background-networking',
-  '--disable-component-update',
-  '--disable-sync',
-  '--no-first-run',
-  '--font-render-hinting=none',
-];
-
-/** Chromium without a window; fails when there is none. */
-export async function openBrowser(): Promise<Browser> {
-  const executablePath = process.env['CHROMIUM'] ?? '/usr/bin/chromium';
-  if (!fs.existsSync(executablePath))
-    throw new Error(`no Chromium at ${executablePath}: npm test installs it, or set CHROMIUM`);
-  return chromium.launch({ executablePath, args: BROWSER_ARGS });
-}
-
-async function freePort(): Promise<number> {
-  const server = net.createServer();
-  await new Promise<void>((resolve) => server.listen(0, '127.0.0.1', resolve));
-  const { port } = server.address() as net.AddressInfo;
-  await new Promise((resolve) => server.close(resolve));
-  return port;
-}
-
-/** Every cell in the page, not only those in sight, and no questions asked of the reader. */
-function writeSettings(folder: string): void {
-  const settings: Record<string, object> = {
-    'notebook-extension/tracker': { windowingMode: 'none' },
-    'apputils-extension/notification': { fetchNews: 'false', checkForUpdates: false },
-  };
-  for (const [name, value] of Object.entries(settings)) {
-    const file = path.join(folder, `${name}.jupyterlab-settings`);
-    fs.mkdirSync(path.dirname(file), { recursive: true });
-    fs.writeFileSync(file, JSON.stringify(value));
-  }
+/** The Chromium that tests of one run share; closing it ends what this file has opened in it. `kind`: what it is to show */
+export async function openBrowser(kind: 'pages' | 'lab' = 'pages'): Promise<Browser> {
+  return chromium.connect(await sharedService<string>(`browser/${kind}`));
 }
 
 export interface TestLab {
@@ -54,81 +21,27 @@ export interface TestLab {
   stop(): Promise<void>;
 }
 
-async function end(child: ChildProcess): Promise<void> {
-  if (child.exitCode !== null) return;
-  const ended = new Promise((resolve) => child.once('exit', resolve));
-  child.kill('SIGTERM');
-  await Promise.race([ended, new Promise((resolve) => setTimeout(resolve, 10_000))]);
-  if (child.exitCode === null) child.kill('SIGKILL');
-}
-
 /**
- * The JupyterLab of .env with our extension freshly built from the sources, serving a folder of its own, with
- * settings of its own. `files` (paths below the checkout) are copied into that folder.
+ * The JupyterLab that tests of one run share, in a folder and a workspace of its own for each caller. `files` (paths below
+ * the checkout) are copied into that folder. Settings belong to all: a test that needs a theme chooses it.
  */
 export async function startTestLab(files: readonly string[] = []): Promise<TestLab> {
-  const python = path.join(ROOT, '.env', 'bin', 'python');
-  if (!fs.existsSync(python)) throw new Error('no Python environment in .env: run npm test once');
-  const home = fs.mkdtempSync(path.join(os.tmpdir(), 'cocked-hat-lab-'));
-  const folder = path.join(home, 'work');
-  fs.mkdirSync(folder);
+  const { base, token, root } = await sharedService<LabAddress>('lab');
+  const folder = fs.mkdtempSync(path.join(root, 'test-'));
+  const name = path.basename(folder);
   for (const file of files)
     fs.cpSync(path.join(ROOT, file), path.join(folder, file), { recursive: true });
-  const { buildLab } = (await import(path.join(ROOT, 'src', 'lab', 'build.mjs'))) as {
-    buildLab(options: { outdir: string }): Promise<unknown>;
-  };
-  const extensions = path.join(home, 'labextensions');
-  await buildLab({ outdir: path.join(extensions, 'cocked-hat') });
-  writeSettings(path.join(home, 'config', 'lab', 'user-settings', '@jupyterlab'));
-  const port = await freePort();
-  const token = 'test';
-  const args = [
-    '-m',
-    'jupyterlab',
-    '--no-browser',
-    '-y',
-    '--allow-root',
-    '--ServerApp.ip=127.0.0.1',
-    `--ServerApp.port=${port}`,
-    `--ServerApp.root_dir=${folder}`,
-    `--IdentityProvider.token=${token}`,
-    `--LabApp.extra_labextensions_path=${extensions}`,
-    '--LabApp.check_for_updates_class=jupyterlab.NeverCheckForUpdate',
-    '--LabApp.news_url=None',
-    '--LabApp.expose_app_in_browser=True',
-    '--LabApp.extension_manager=readonly',
-  ];
-  const log = fs.openSync(path.join(home, 'log.txt'), 'w');
-  const child = spawn(python, args, {
-    cwd: folder,
-    stdio: ['ignore', log, log],
-    env: {
-      ...process.env,
-      JUPYTER_PREFER_ENV_PATH: '1',
-      JUPYTER_CONFIG_DIR: path.join(home, 'config'),
-      JUPYTER_DATA_DIR: path.join(home, 'data'),
-      JUPYTER_RUNTIME_DIR: path.join(home, 'runtime'),
-      IPYTHONDIR: path.join(home, 'ipython'),
-    },
-  });
-  const base = `http://127.0.0.1:${port}`;
-  const end_ = Date.now() + 60_000;
-  for (;;) {
-    const answer = await fetch(`${base}/api?token=${token}`).catch(() => undefined);
-    if (answer?.ok) break;
-    if (child.exitCode !== null || Date.now() > end_)
-      throw new Error(
-        `JupyterLab did not start: ${fs.readFileSync(path.join(home, 'log.txt'), 'utf8').slice(-2000)}`,
-      );
-    await new Promise((resolve) => setTimeout(resolve, 100));
-  }
+  const sessions = `${base}/api/sessions`;
+  const headers = { authorization: `token ${token}` };
   return {
     folder,
-    url: (file) => `${base}/lab/tree/${file}?token=${token}`,
+    url: (file) => `${base}/lab/workspaces/${name}/tree/${name}/${file}?token=${token}`,
     async stop() {
-      await end(child);
-      fs.closeSync(log);
-      fs.rmSync(home, { recursive: true, force: true });
+      const answer = await fetch(sessions, { headers });
+      const running = (await answer.json()) as { id: string; path: string }[];
+      for (const { id } of running.filter((session) => session.path.startsWith(`${name}/`)))
+        await fetch(`${sessions}/${id}`, { method: 'DELETE', headers });
+      fs.rmSync(folder, { recursive: true, force: true });
     },
   };
 }
@@ -192,8 +105,23 @@ export const notebookWithOutputs = (bundles: readonly Record<string, unknown>[])
     })),
   );
 
-/** Saves a screenshot to look at. */
-export async function shoot(page: Page, name: string): Promise<void> {
-  fs.mkdirSync(SHOTS, { recursive: true });
-  await page.screenshot({ path: path.join(SHOTS, `${name}.png`) });
+/**
+ * Saves a screenshot to look at, of a page or a part of it, in .cache/shots: only when SHOTS=1 asks for it, because no
+ * test rests on them and they take a third of the time.
+ */
+export async function shoot(what: Page | Locator, name: string, fullPage = false): Promise<void> {
+  if (!process.env['SHOTS']) return;
+  const file = path.join(SHOTS, `${name}.png`);
+  if ('goto' in what) await what.screenshot({ path: file, fullPage });
+  else await what.screenshot({ path: file });
+}
+
+/** What a page handed out as a file. */
+export async function downloaded(download: Download): Promise<Buffer> {
+  const folder = fs.mkdtempSync(path.join(os.tmpdir(), 'cocked-hat-download-'));
+  const file = path.join(folder, 'file');
+  await download.saveAs(file);
+  const bytes = fs.readFileSync(file);
+  fs.rmSync(folder, { recursive: true });
+  return bytes;
 }

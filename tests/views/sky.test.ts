@@ -24,7 +24,7 @@ import { blockedArcs, skySvg } from '../../src/views/sky/sky-svg.js';
 import { skyBundle, skyScene } from '../../src/views/sky/sky-view.js';
 import { windowsText } from '../../src/views/sky/sky-text.js';
 import { timeOfDay } from '../../src/views/sky/time-entry.js';
-import { eveningSky } from '../support/all-views.js';
+import { eveningSky } from '../support/make-views.js';
 
 const SEA = position('15°30′ S', '005°10′ W');
 const EVENING = '2027-05-14 18:40:00 UTC';

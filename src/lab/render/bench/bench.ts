@@ -15,6 +15,7 @@ import { benchPanel, canInvert, DRUM, ROCK, type BenchPanel } from './bench-pane
 import { drawField, seenIn, type FieldInks, type FieldScene } from './draw-field.js';
 import { inksOf } from './field-inks.js';
 import { dangerOf, SHADES, type Shade, type Shades } from './eye-safety.js';
+import { Frames } from './frames.js';
 import { takeInHand } from './field-hand.js';
 import { marksTable } from './marks-table.js';
 import { seaMotion } from './sea-motion.js';
@@ -56,9 +57,7 @@ class Bench {
   private shades: Shades;
   private isInverted = false;
   private stopped = false;
-  private frame = 0;
-  private frames = 0;
-  private drawMs = 0;
+  private readonly frames: Frames;
   private inks: FieldInks;
   private readonly magnitude: number;
   private readonly stopTheme: () => void;
@@ -70,7 +69,8 @@ class Bench {
   ) {
     const { t } = services;
     this.sky = new BenchSky(data);
-    this.motion = seaMotion(data.sea, data.seed);
+    const isCalm = matchMedia('(prefers-reduced-motion: reduce)').matches;
+    this.motion = seaMotion(isCalm ? 0 : data.sea, data.seed);
     this.magnitude = this.sky.magnitude();
     this.readingDeg = this.preset();
     // Over the basin two discs have to be found in one field, which a tilted sextant sets side by side.
@@ -101,6 +101,13 @@ class Bench {
         { class: 'ch ch-bench', 'aria-label': t('Practice bench') },
         h('h3', {}, `${t('Practice bench')}: ${data.body}${limb}${basin}`),
         h('p', { class: 'ch-sub' }, this.clock),
+        isCalm && data.sea > 0
+          ? h(
+              'p',
+              { class: 'ch-sub' },
+              t('The sea is kept still: this device asks for less motion.'),
+            )
+          : null,
         this.stop,
         h(
           'div',
@@ -120,7 +127,7 @@ class Bench {
       mark: () => this.mark(),
     });
     this.turnTo(this.readingDeg * 60, true);
-    this.frame = requestAnimationFrame(() => this.step());
+    this.frames = new Frames(this.canvas, () => this.step());
   }
 
   get handle(): ViewHandle {
@@ -128,7 +135,7 @@ class Bench {
       state: () => this.state(),
       set: (changes) => this.set({ ...(changes as ViewState | null) }),
       dispose: () => {
-        cancelAnimationFrame(this.frame);
+        this.frames.stop();
         this.stopTheme();
         this.host.replaceChildren();
       },
@@ -152,8 +159,8 @@ class Bench {
       stopped: this.stopped,
       marks: this.marks,
       csv: benchCsv(this.data, this.marks),
-      frames: this.frames,
-      drawMs: this.frames ? this.drawMs / this.frames : 0,
+      frames: this.frames.count,
+      drawMs: this.frames.drawMs,
     };
   }
 
@@ -188,8 +195,8 @@ class Bench {
   }
 
   private step(): void {
-    const began = performance.now();
-    const scene = this.scene(this.sky.bodyAt(this.now()), (began - this.started) / 1000);
+    const seconds = (performance.now() - this.started) / 1000;
+    const scene = this.scene(this.sky.bodyAt(this.now()), seconds);
     const { reflected, direct } = seenIn(scene);
     // Outside the document, where a notebook's kept outputs are made, no colour is known yet.
     if (!this.inks.paper) this.inks = inksOf(this.canvas);
@@ -200,9 +207,6 @@ class Bench {
     }
     const text = Instant.fromEpochMs(Math.floor(this.now() / 1000) * 1000).toString();
     if (this.clock.textContent !== text) this.clock.textContent = text;
-    this.frames++;
-    this.drawMs += performance.now() - began;
-    this.frame = requestAnimationFrame(() => this.step());
   }
 
   private tiltAt = (seconds: number) => this.handTiltDeg + this.motion.tiltDeg(seconds);
