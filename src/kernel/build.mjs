@@ -2,6 +2,7 @@
 import fs from 'node:fs';
 import path from 'node:path';
 import { build } from 'esbuild';
+import { buildTypes } from './types/build.mjs';
 
 /** Packages that stay packages: native code, or too large to copy. */
 const EXTERNAL = ['zeromq', 'tslab', 'tslab/*', '@tslab/*', 'typescript', 'cocked-hat'];
@@ -19,7 +20,6 @@ export async function buildKernel({ root, dist, minify = true }) {
     entryPoints: {
       main: path.join(kernel, 'main.ts'),
       front: path.join(kernel, 'front', 'main.ts'),
-      types: path.join(kernel, 'types', 'worker.ts'),
       runner: path.join(kernel, 'runner', 'child.ts'),
       hooks: path.join(kernel, 'modules', 'hooks.ts'),
       'tslab-api': path.join(kernel, 'modules', 'tslab-api.ts'),
@@ -38,4 +38,5 @@ export async function buildKernel({ root, dist, minify = true }) {
     },
     logLevel: 'warning',
   });
+  await buildTypes({ root, outdir });
 }

@@ -4,6 +4,7 @@ import { MessageChannel, receiveMessageOnPort, Worker } from 'node:worker_thread
 import { askReader } from './host/prompt.js';
 import { startCells } from './host/start-cells.js';
 import { FLAG } from './messages.js';
+import { portLine } from './types/port-line.js';
 
 const [, , connectionFile] = process.argv;
 if (!connectionFile) {
@@ -17,17 +18,17 @@ const front = new Worker(new URL('./front.js', import.meta.url), {
   workerData: { connectionFile, flags, answers: answers.port1, types: typesLink.port1 },
   transferList: [answers.port1, typesLink.port1],
 });
-const types = new Worker(new URL('./types.js', import.meta.url), {
-  workerData: { port: typesLink.port2 },
-  transferList: [typesLink.port2],
+front.on('error', (error) => {
+  // The stream's own write belongs to the cells by now, and would be lost with them.
+  const { message, stack } = error as Error;
+  fs.writeSync(2, `cocked-hat: ${message}\n${stack ?? ''}\n`);
+  process.exit(1);
 });
-for (const worker of [front, types])
-  worker.on('error', (error) => {
-    // The stream's own write belongs to the cells by now, and would be lost with them.
-    const { message, stack } = error as Error;
-    fs.writeSync(2, `cocked-hat: ${message}\n${stack ?? ''}\n`);
-    process.exit(1);
-  });
 const words = new Int32Array(flags);
 const take = (): string => receiveMessageOnPort(answers.port2)?.message as string;
-startCells({ front, types, flags: words, ask: () => askReader(words, take) });
+startCells({
+  front,
+  types: portLine(typesLink.port2),
+  flags: words,
+  ask: () => askReader(words, take),
+});

@@ -96,7 +96,10 @@ export const PARTS = [
     inputs: [...LIBRARY, 'src/kernel'],
     entry: 'src/kernel/build.mjs',
     product: 'dist/kernel',
-    make: (context) => makeWith('src/kernel/build.mjs', 'buildKernel', context),
+    make: async (context) => {
+      await typesMade;
+      await makeWith('src/kernel/build.mjs', 'buildKernel', context);
+    },
   },
   {
     name: 'JupyterLab extension',

@@ -1,7 +1,8 @@
 /** The thread that speaks to Jupyter. User code can neither block nor break it. */
 import { parentPort, workerData, type MessagePort } from 'node:worker_threads';
 import type { Router } from 'zeromq';
-import { remoteTypeEngine } from '../../cells/index.js';
+import { remoteTypeEngine, serveTypeEngine } from '../../cells/types/remote-type-engine.js';
+import { openTypes } from '../types/open-types.js';
 import { portLine } from '../types/port-line.js';
 import { CellsLink } from './cells-link.js';
 import { readConnection } from './connection.js';
@@ -21,25 +22,30 @@ interface FrontData {
 /** How long the cells' thread has to end after a shutdown before the process is killed. */
 const GRACE_MS = 500;
 
+/** An error of this thread ends the kernel; see `main.ts`. */
+function fail(reason: Error): void {
+  setImmediate(() => {
+    throw reason;
+  });
+}
+
 async function serve(port: MessagePort, data: FrontData): Promise<void> {
   const connection = readConnection(data.connectionFile);
   const wire = new Wire(connection.key);
   const sockets = await bindSockets(connection);
+  const judge = openTypes(fail);
+  const types = remoteTypeEngine(judge);
+  serveTypeEngine(portLine(data.types), types);
   const link: CellsLink = new CellsLink(port, new Int32Array(data.flags), data.answers, (m) =>
     kernel.fromCells(m),
   );
   const end = (): void => {
+    judge.end();
     for (const socket of Object.values(sockets)) socket.close();
     link.exit();
     setTimeout(() => process.kill(process.pid, 'SIGKILL'), GRACE_MS);
   };
-  const kernel: Kernel = new Kernel(
-    sockets,
-    wire,
-    link,
-    remoteTypeEngine(portLine(data.types)),
-    end,
-  );
+  const kernel: Kernel = new Kernel(sockets, wire, link, types, end);
   followParent();
   kernel.publisher.status('starting');
 

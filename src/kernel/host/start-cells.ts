@@ -1,7 +1,5 @@
-import type { Worker } from 'node:worker_threads';
-import { CellSession, remoteTypeEngine, type Run } from '../../cells/index.js';
+import { CellSession, remoteTypeEngine, type Line, type Run } from '../../cells/index.js';
 import { FLAG, INPUT, type FromCells, type ToCells } from '../messages.js';
-import { portLine } from '../types/port-line.js';
 import { installGlobals } from './globals.js';
 import { isInternalFile } from './internal-files.js';
 import { NodeHost } from './node-host.js';
@@ -15,7 +13,8 @@ export interface FrontPort {
 
 export interface CellsOptions {
   readonly front: FrontPort;
-  readonly types: Worker;
+  /** The line to the judge of types. */
+  readonly types: Line;
   /** Shared words by which the front stops a cell that does not listen. */
   readonly flags: Int32Array;
   /** Asks the reader for a line, after the question has been sent. */
@@ -34,7 +33,7 @@ export function startCells({ front, types, flags, ask }: CellsOptions): void {
     return ask();
   });
   const session = new CellSession(host, {
-    types: remoteTypeEngine(portLine(types)),
+    types: remoteTypeEngine(types),
     isInternal: isInternalFile,
   });
   host.runOfStack = (stack) => session.cells.runOfStack(stack);

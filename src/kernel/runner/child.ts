@@ -1,9 +1,13 @@
 /** The process in which `runNotebook` executes cells; it is told what to do by its parent. */
-import { Worker } from 'node:worker_threads';
+import fs from 'node:fs';
 import { startCells } from '../host/start-cells.js';
 import { FLAG, type FromCells, type ToCells } from '../messages.js';
+import { openTypes } from '../types/open-types.js';
 
-const types = new Worker(new URL('./types.js', import.meta.url), { workerData: {} });
+const types = openTypes(({ message }) => {
+  fs.writeSync(2, `cocked-hat: ${message}\n`);
+  process.exit(1);
+});
 const flags = new Int32Array(new SharedArrayBuffer(FLAG.LENGTH * Int32Array.BYTES_PER_ELEMENT));
 startCells({
   front: {

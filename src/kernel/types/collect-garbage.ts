@@ -1,5 +1,4 @@
 import v8 from 'node:v8';
-import vm from 'node:vm';
 
 /** How far the heap may outgrow what was alive in it. */
 const GROWTH = 1.4;
@@ -12,6 +11,8 @@ const EVERY = 5;
  */
 export function garbageCollector(): () => void {
   v8.setFlagsFromString('--expose-gc');
+  // Loaded here only: a snapshot of V8's heap could not hold it.
+  const vm = process.getBuiltinModule('node:vm');
   const collect = vm.runInNewContext('gc') as () => void;
   let alive = 0;
   let checks = 0;

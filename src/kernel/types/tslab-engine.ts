@@ -1,9 +1,8 @@
-import { createRequire } from 'node:module';
-import type ts from 'typescript';
-import type {
-  Converter,
-  ConvertResult,
-  Diagnostic as TslabDiagnostic,
+import {
+  createConverter,
+  type Converter,
+  type ConvertResult,
+  type Diagnostic as TslabDiagnostic,
 } from 'tslab/dist/converter.js';
 import {
   inspectionOf,
@@ -11,39 +10,63 @@ import {
   type Diagnostic,
   type Inspection,
   type TypeEngine,
-} from '../../cells/index.js';
+} from '../../cells/types/type-engine.js';
 
 import { declareAsAny, declareNestedVars } from './declarations.js';
 import { DeclaredCells, type Given } from './declared-cells.js';
+import type { ConverterHost } from './kept/internals.js';
 import { isMisjudged } from './misjudged.js';
+import { TS } from './typescript-of-tslab.js';
 import { installVirtualModules } from './virtual-modules.js';
 
-const load = createRequire(import.meta.url);
+/** Cells whose check makes V8 compile, and the checker resolve, what most cells need. */
+const WARM_UP = [
+  '1 + 1',
+  'const a = [1, 2].map((x) => x * 2); function f(x: number): string { return `${x}` } f(a[0])',
+  "import { angle, metres } from 'cocked-hat'",
+  "const hs = angle('41°18.6′'), eye = metres(2.6); console.log([hs.degrees.toFixed(2), eye])",
+  'class A { constructor(readonly n: number) {} } const text: string = new A(1).n',
+];
 
 /** Judges cells with tslab's converter (TypeScript 5.0.4 inside). */
 export class TslabEngine implements TypeEngine {
-  readonly #ts = load('@tslab/typescript-for-tslab') as typeof ts;
   readonly #converter: Converter;
   /** Declarations of the names that earlier cells have set. */
-  readonly #declared: DeclaredCells;
+  readonly #declared = new DeclaredCells(TS);
   #checked: { readonly id: string; readonly given: Given; readonly after: string } | null = null;
 
   constructor() {
-    installVirtualModules(this.#ts, process.cwd());
-    const { createConverter } = load('tslab/dist/converter') as {
-      createConverter(options: object): Converter;
-    };
+    if (!TS.kept) installVirtualModules(TS, process.cwd());
     this.#converter = createConverter({ isJS: false, isBrowser: false });
     this.#converter.convert('', '');
-    this.#declared = new DeclaredCells(this.#ts);
+  }
+
+  /**
+   * Checks a few cells ahead, so that the first of a reader is not slower than those after it. Completes
+   * nothing: the collator for that could not be held in a snapshot.
+   */
+  warmUp(): void {
+    for (const cell of WARM_UP) this.#convert('', cell);
+  }
+
+  /** An engine for the folder that this process is in now; what TypeScript has read is taken over. */
+  inCurrentFolder(): TslabEngine {
+    const before = nodeTypes(TS.kept?.host);
+    TS.mayTakeOver = (host) => nodeTypes(host) === before;
+    return new TslabEngine();
+  }
+
+  /** Does what need not be done while somebody waits. */
+  refresh(): void {
+    TS.kept?.refresh();
   }
 
   async check(id: string, source: string): Promise<readonly Diagnostic[]> {
     const given = this.#declared.for(source);
     const result = this.#convert(given.text, withoutExport(source));
     const diagnostics = merge(result.diagnostics.filter((d) => !isMisjudged(d)));
-    const output = result.declOutput ?? declareAsAny(this.#ts, source, given.text);
-    this.#checked = { id, given, after: declareNestedVars(this.#ts, source, output) };
+    const output = result.declOutput ?? declareAsAny(TS, source, given.text);
+    this.#checked = { id, given, after: declareNestedVars(TS, source, output) };
     return diagnostics.map((d) => inside(toDiagnostic(d), source));
   }
 
@@ -77,6 +100,12 @@ export class TslabEngine implements TypeEngine {
       return { diagnostics: [] };
     }
   }
+}
+
+/** The manifest of the Node types that a converter reads: as good as the types themselves. */
+function nodeTypes(host: ConverterHost | undefined): string | undefined {
+  const manifests = (host?.options.typeRoots ?? []).map((root) => `${root}/node/package.json`);
+  return manifests.map((file) => host?.readFile(file)).find((text) => text !== undefined);
 }
 
 /** The converter lists the parts of one complaint apart; they belong in one message. */

@@ -1,7 +1,7 @@
 import fs from 'node:fs';
 import path from 'node:path';
 import type ts from 'typescript';
-import { GLOBALS_DECLARATION } from '../../cells/index.js';
+import { GLOBALS_DECLARATION } from '../../cells/types/globals-declaration.js';
 import { packageRoot } from '../modules/package-root.js';
 
 /** What the kernel adds to the global scope is declared behind Node's own: read once, not with each cell. */
@@ -13,6 +13,12 @@ const NODE_TYPES = /@types\/node\/(ts[\d.]+\/)?index\.d\.ts$/;
  */
 export function installVirtualModules(TS: typeof ts, cwd: string): void {
   const { sys } = TS;
+  // The code stands in one bundle; what it reads beside itself is still in the packages.
+  const compiler = '@tslab/typescript-for-tslab/lib/typescript.js';
+  sys.getExecutingFilePath = () => path.join(modulesFolder(compiler), compiler);
+  Object.assign(globalThis, { tslabFolder: path.join(modulesFolder('tslab'), 'tslab', 'dist') });
+  // TypeScript would remember the folder in which it was loaded.
+  sys.getCurrentDirectory = () => process.cwd();
   const root = slashes(path.join(path.parse(cwd).root, 'node_modules'));
   const real = {
     fileExists: sys.fileExists,
