@@ -62,6 +62,6 @@ export function magneticVariation(position: Position, instant: Instant): Working
           `The horizontal force is only ${h.toFixed(0)} nT: the compass is sluggish and unsure here.`,
         ]
       : [],
-    new Uncertainty(step.errors),
+    new Uncertainty(step.errors, '°'),
   );
 }

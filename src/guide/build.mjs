@@ -15,5 +15,7 @@ export async function buildGuide({ root, dist }) {
   const about = { version, api: fs.existsSync(path.join(out, 'api', 'index.html')) };
   for (const page of groups.flatMap(({ pages }) => pages))
     fs.writeFileSync(path.join(out, `${page.name}.html`), pageHtml(page, groups, about));
-  fs.copyFileSync(path.join(GUIDE, 'style.css'), path.join(out, 'style.css'));
+  const css = [path.join(root, 'src/publish/css/colours.css'), path.join(GUIDE, 'style.css')];
+  const style = css.map((file) => fs.readFileSync(file, 'utf8')).join('');
+  fs.writeFileSync(path.join(out, 'style.css'), style);
 }

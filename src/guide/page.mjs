@@ -11,6 +11,13 @@ const slug = (text) =>
     .replace(/[^\p{L}\p{N}]+/gu, '-')
     .replace(/^-|-$/g, '');
 
+/** What a sample shows and would run over the edge, where that is sentences and not columns. */
+const WIDTH = 84;
+const isProse = (text) => {
+  const long = text.split('\n').filter((line) => [...line].length > WIDTH);
+  return long.length > 0 && long.every((line) => !/\S {2,}\S.* {2,}\S/.test(line));
+};
+
 function renderer() {
   // MathML needs neither fonts nor a style sheet, and screen readers read it.
   const md = new MarkdownIt({ html: false, typographer: false }).use(withFormulas, {
@@ -20,6 +27,14 @@ function renderer() {
   md.renderer.rules.heading_open = (tokens, index) => {
     const { tag } = tokens[index];
     return `<${tag} id="${slug(tokens[index + 1].content)}">`;
+  };
+  const fence = md.renderer.rules.fence;
+  md.renderer.rules.fence = (tokens, index, ...rest) => {
+    const html = fence(tokens, index, ...rest);
+    const { info, content } = tokens[index];
+    return info === 'text' && isProse(content)
+      ? html.replace('<pre>', '<pre class="prose">')
+      : html;
   };
   md.renderer.rules.table_open = () => '<div class="wide"><table>\n';
   md.renderer.rules.table_close = () => '</table></div>\n';
@@ -44,7 +59,7 @@ function navigation(groups, here, api) {
       api && heading === 'Reference' ? ['<li><a href="api/index.html">The library</a></li>'] : [];
     return `<h2>${escaped(heading)}</h2><ul>${[...pages.map(item), ...more].join('')}</ul>`;
   });
-  return `<nav aria-label="Pages of the guide"><details open><summary>Contents</summary>${lists.join('')}</details></nav>`;
+  return `<nav id="contents" aria-label="Pages of the guide"><details open><summary>Contents</summary>${lists.join('')}</details></nav>`;
 }
 
 /**
@@ -63,7 +78,7 @@ export function pageHtml(page, groups, { version, api }) {
 </head>
 <body>
 <a class="skip" href="#text">Skip to the text</a>
-<header><a href="index.html">Cocked Hat</a> <span>guide, version ${escaped(version)}</span></header>
+<header><a href="index.html">Cocked Hat</a> <span>guide, version ${escaped(version)}</span> <a class="to-contents" href="#contents">Contents</a></header>
 <div class="columns">
 ${navigation(groups, page.name, api)}
 <main id="text">

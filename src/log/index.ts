@@ -37,6 +37,7 @@ export {
   type PracticeFigures,
   PracticeSession,
 } from './analysis/practice-session.js';
+export type { PracticePart } from './analysis/practice-sentences.js';
 export type { Explanation } from './analysis/explanations.js';
 export type { JudgedReading } from './analysis/judged.js';
 export type { NamedSlip } from './analysis/name-slips.js';

@@ -238,9 +238,8 @@ export async function buildPublish({ dist = path.join(ROOT, 'dist'), outdir } = 
     path.join(target, 'seldom-used.json'),
     `${JSON.stringify(Object.values(left).flat())}\n`,
   );
-  for (const file of ['page.css', 'paper.css']) {
-    const source = path.join(ROOT, 'src', 'publish', 'css', file);
-    if (fs.existsSync(source)) fs.copyFileSync(source, path.join(target, file));
-  }
+  const css = (file) => fs.readFileSync(path.join(ROOT, 'src', 'publish', 'css', file), 'utf8');
+  fs.writeFileSync(path.join(target, 'page.css'), css('colours.css') + css('page.css'));
+  fs.writeFileSync(path.join(target, 'paper.css'), css('paper.css'));
   return { small, full };
 }

@@ -62,9 +62,18 @@ describe('a practice session', () => {
     expect(JSON.parse(JSON.stringify(session))).toMatchObject({ bias: { n: 37 } });
   });
 
-  it('leaves the log as it was: slips stay in it', () => {
+  it('leaves the log as it was: slips stay in it, unless asked to set them aside with their reason', () => {
+    const rejected = session.setAside(log).rejected();
+    expect(rejected.array('reason')).toEqual(figures.outliers.map((o) => o.slips[0]?.slip));
+    expect(rejected.array('utcMs')).toEqual(figures.outliers.map((o) => o.row.utcMs));
     expect(log.numRows()).toBe(40);
     expect(log.rejected().numRows()).toBe(0);
+  });
+
+  it('prints a slip as it is undone', () => {
+    expect(String(figures.outliers[0]?.slips[0])).toMatch(
+      /^whole degree \(1° more, leaving \+\d\.\d′\)$/,
+    );
   });
 
   it('says when there is nothing to compare with', () => {

@@ -140,7 +140,7 @@ export const PARTS = [
   },
   {
     name: 'guide',
-    inputs: ['src/guide', 'package.json'],
+    inputs: ['src/guide', 'src/publish/css/colours.css', 'package.json'],
     entry: 'src/guide/build.mjs',
     product: 'dist/guide/index.html',
     make: (context) => makeWith('src/guide/build.mjs', 'buildGuide', context),

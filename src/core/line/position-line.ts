@@ -268,9 +268,10 @@ function lookedUp(rule: string, symbol: string, value: Angle, o: AltitudeObserva
     title: symbol === 'Dec' ? 'Declination' : 'Greenwich hour angle',
     kind: 'entry',
     formula: { latex: symbol === 'Dec' ? '\\delta' : '\\mathrm{GHA}', plain: symbol },
-    figures: `${o.body} at ${o.instant.toString()}: ${text}`,
+    figures: `${o.body} at ${o.instant.toSecond()}: ${text}`,
     inputs: [],
     result: value,
+    ...(symbol === 'Dec' ? { written: text } : {}),
     errors: [],
     source: o.placeSource ?? 'as given',
   };

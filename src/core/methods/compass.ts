@@ -210,6 +210,7 @@ function finish(
         { cause: 'bearing', sigmaArcmin: (check.sigma ?? BEARING_SIGMA).arcminutes },
         { cause: 'position', sigmaArcmin: placeSigmaArcmin },
       ].filter((c) => c.sigmaArcmin !== 0),
+      '°',
     ),
   );
 }

@@ -181,7 +181,7 @@ export function dayWork(
   }
   const made = rhumbBetween(from, place);
   return new Working<DayWork>(
-    "Day's work",
+    'Day’s work',
     [
       ...steps,
       methodStep({

@@ -17,7 +17,8 @@ import type { Position } from '../units/position.js';
 import { Duration, type Pressure, type Temperature } from '../units/scalar.js';
 import { Uncertainty, Working } from '../working/working.js';
 import { clearedDistance, separation } from './lunar-kernel.js';
-import { clockText, methodStep, secondText } from './method-step.js';
+import { lunarFlags } from './lunar-flags.js';
+import { clockText, methodStep } from './method-step.js';
 
 /** A lunar distance as measured, with what is known of time and place. */
 export interface LunarDistance {
@@ -61,14 +62,13 @@ export class LunarTime {
   }
   /** The time found with one standard deviation: `… UTC ± 33 s, 1σ`. */
   toString(): string {
-    return `${secondText(this.instant)} ± ${this.sigma.seconds.toFixed(0)} s, 1σ`;
+    return `${this.instant.toSecond()} ± ${this.sigma.seconds.toFixed(0)} s, 1σ`;
   }
 }
 
 /** Practised distances scatter by a quarter to a half minute: common practice, no source. */
 const DISTANCE_SIGMA = Angle.arcminutes(0.3);
 const SEARCH_HOURS = 6;
-const LEAST_RATE = 8;
 
 /**
  * Clears a lunar distance and finds the time at which the Moon stood so far from the body. The uncertainty in the working is
@@ -81,8 +81,8 @@ export function lunarDistance(given: LunarDistance): Working<LunarTime> {
   const sigma = given.sigma ?? DISTANCE_SIGMA;
   let time = given.watch;
   let stages = clear(given, time);
-  // The altitudes and semi-diameters depend on the time, weakly: two or three rounds settle it.
-  for (let i = 0; i < 6; i++) {
+  // Altitudes and semi-diameters depend on the time: a few rounds settle it.
+  for (let i = 0; i < 30; i++) {
     const next = timeOf(given.body, stages.clearedDeg, time, given);
     const step = Math.abs(next.minus(time).seconds);
     time = next;
@@ -91,7 +91,10 @@ export function lunarDistance(given: LunarDistance): Working<LunarTime> {
   }
   time = timeOf(given.body, stages.clearedDeg, time, given);
   const rate = rateArcminPerHour(given.body, time);
-  const seconds = (sigma.arcminutes / Math.max(Math.abs(rate), 1e-6)) * 3600;
+  const lowestDeg = Math.min(stages.moonTrueDeg, stages.bodyTrueDeg);
+  const seenRate = lowestDeg > LEAST_STEP_DEG ? clearedAgainstComputed(given, time) : rate;
+  const secondsOf = (arcmin: number) => (arcmin / Math.max(Math.abs(seenRate), 1e-6)) * 3600;
+  const seconds = secondsOf(sigma.arcminutes);
   const value = new LunarTime(
     time,
     given.watch.minus(time),
@@ -157,15 +160,15 @@ export function lunarDistance(given: LunarDistance): Working<LunarTime> {
         result: value,
         written: `${clockText(value.instant)} ± ${value.sigma.seconds.toFixed(0)} s, 1σ`,
         source: apparentPlace('Moon', time).source,
-        caution:
-          'A tenth of a minute of arc is some 12 s of time and 3′ of longitude: average several distances.',
+        caution: `A tenth of a minute of arc is some ${secondsOf(0.1).toFixed(0)} s of time and ${(secondsOf(0.1) / 4).toFixed(0)}′ of longitude here: average several distances.`,
       }),
     ],
-    Math.abs(rate) < LEAST_RATE
-      ? [
-          `The distance changes by only ${Math.abs(rate).toFixed(1)}′ an hour: this body lies badly for a lunar.`,
-        ]
-      : [],
+    lunarFlags({
+      rateArcminPerHour: rate,
+      seenRateArcminPerHour: seenRate,
+      watchFastS: value.watchError.seconds,
+      lowestDeg,
+    }),
     new Uncertainty([{ cause: 'distance', sigmaArcmin: sigma.arcminutes }]),
   );
 }
@@ -247,6 +250,21 @@ function azimuthChange({ body, position }: LunarDistance, time: Instant): number
     };
   }) as [{ geocentric: number; seen: number }, { geocentric: number; seen: number }];
   return between(m.geocentric, s.geocentric) - between(m.seen, s.seen);
+}
+
+/** Step for a rate by difference, hours; a body that would set in it has none. */
+const [STEP_HOURS, LEAST_STEP_DEG] = [0.05, 1];
+
+/**
+ * By how much the computed distance gains on the cleared one, minutes of arc an hour: clearing moves with the altitudes,
+ * and where these are computed for the time sought an error of the distance costs more time than the rate alone says.
+ */
+function clearedAgainstComputed(given: LunarDistance, time: Instant): number {
+  const ahead = (hours: number) => {
+    const at = time.plus(Duration.hours(hours));
+    return moonDistance(given.body, at).arcminutes - clear(given, at).clearedDeg * 60;
+  };
+  return (ahead(STEP_HOURS) - ahead(-STEP_HOURS)) / (2 * STEP_HOURS);
 }
 
 /** Geocentric distance of the centres of the Moon and a body, degrees: what old almanacs tabulated. */

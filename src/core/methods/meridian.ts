@@ -125,7 +125,7 @@ export function declinationStep(o: AltitudeObservation): Step<Angle> {
     kind: 'entry',
     plain: 'Dec',
     latex: '\\delta',
-    figures: `${o.body} at ${o.instant.toString()}: ${declinationText(o.declination)}`,
+    figures: `${o.body} at ${o.instant.toSecond()}: ${declinationText(o.declination)}`,
     result: o.declination,
     written: declinationText(o.declination),
     source: o.placeSource ?? 'as given',

@@ -1,6 +1,6 @@
 import type { Angle } from '../units/angle.js';
 import { formatLatitude } from '../units/angle-format.js';
-import { Instant } from '../units/instant.js';
+import type { Instant } from '../units/instant.js';
 import type { ErrorCause, Step, StepInput } from '../working/working.js';
 
 /** The parts of a step that a method gives; the rest has a plain default. */
@@ -53,10 +53,7 @@ export function figure(
 /** `17°54.3′ N` for a declination. */
 export const declinationText = (d: Angle): string => formatLatitude(d.degrees);
 
-/** `2027-05-09 11:44:42 UTC`: to the second, as a time of a sight is noted. */
-export const secondText = (at: Instant): string =>
-  Instant.fromEpochMs(Math.round(at.epochMs / 1000) * 1000).toString();
 /** `11:44:42 UTC`. */
-export const clockText = (at: Instant): string => secondText(at).slice(11);
+export const clockText = (at: Instant): string => at.toSecond().slice(11);
 
 export const BOWDITCH = 'Bowditch, American Practical Navigator, NGA Pub. 9 (from memory)';

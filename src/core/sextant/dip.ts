@@ -101,7 +101,7 @@ const round = (value: number, decimals: number) => String(Number(value.toFixed(d
  * dip(seen).value.toString()
  * ```
  * ```text
- * '−0°02.8′'
+ * '−2.8′'
  * ```
  */
 export function dip(sight: Sight): Working<Angle> {

@@ -112,7 +112,7 @@ export class Sight implements SightData {
   /** `Sun, lower limb, 41°18.6′ at 2027-05-11 09:42:17 UTC`. */
   toString(): string {
     const readings = this.readings.map((r) => r.angle.toString()).join(', ');
-    return `${this.bodyAndLimb}, ${readings} at ${this.instant.toString()}`;
+    return `${this.bodyAndLimb}, ${readings} at ${this.readings.length > 1 ? this.instant.toSecond() : this.instant.toString()}`;
   }
   /** What was typed: `sight(JSON.parse(JSON.stringify(s)))` makes the sight again. */
   toJSON(): unknown {

@@ -104,7 +104,7 @@ function checkInstant(instant: Instant): void {
 function notesOn(body: BodyName, instant: Instant, label: string): string[] {
   const notes: string[] = [];
   if (instant.predicted)
-    notes.push(`The Earth's rotation is predicted: ${instant.earthRotationNote}.`);
+    notes.push(`The Earth’s rotation is predicted: ${instant.earthRotationNote}.`);
   if (isSolarSystem(body) && label === 'astronomy-engine')
     notes.push(
       'No ephemeris covers this date: the place is from astronomy-engine, good to 0.04′ (Sun), 0.06′ (Moon), 0.34′ (planets).',

@@ -78,7 +78,7 @@ function universalTimeStep(instant: Instant): Step<number> {
     errors: [],
     source: instant.earthRotationNote,
     ...(instant.predicted
-      ? { caution: `The Earth's rotation is predicted: ${instant.earthRotationNote}.` }
+      ? { caution: `The Earth’s rotation is predicted: ${instant.earthRotationNote}.` }
       : {}),
   };
 }

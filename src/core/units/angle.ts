@@ -8,7 +8,7 @@ const DEGREES_PER_RADIAN = 180 / Math.PI;
  * angle by itself: name the unit. An angle made from text keeps that text in `text`.
  */
 export class Angle {
-  private constructor(
+  protected constructor(
     /** Decimal degrees, unwrapped: 370 stays 370. */
     readonly degrees: number,
     /** What the user wrote, when the angle came from text. */

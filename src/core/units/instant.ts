@@ -164,6 +164,12 @@ export class Instant {
     const { date, time } = this.printed();
     return `${date} ${time} UTC`;
   }
+  /** `2027-05-11 09:42:17 UTC`, rounded to the second, as the time of a sight is noted. */
+  toSecond(): string {
+    return this.decimals === 0
+      ? this.toString()
+      : Instant.fromEpochMs(Math.round(this.epochMs / 1000) * 1000).toString();
+  }
   /** `{ utc, text? }`, stable; `utc` in ISO form. */
   toJSON(): { utc: string; text?: string } {
     return this.text === undefined ? { utc: this.toIso() } : { utc: this.toIso(), text: this.text };

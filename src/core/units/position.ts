@@ -1,16 +1,23 @@
 import { Angle } from './angle.js';
 import { formatLatitude, formatLongitude } from './angle-format.js';
 import { latitude, longitude } from './angle-text.js';
+import { writtenAs } from './written-angle.js';
 import { EntryError, finite, OutOfRangeError } from './errors.js';
 
 /** A place on the Earth, WGS 84, immutable. Latitude north +, longitude east + in −180° (excluded) to 180°. */
 export class Position {
+  /** Prints as `19°31.0′ S`. */
+  readonly latitude: Angle;
+  /** Prints as `001°12.0′ W`. */
+  readonly longitude: Angle;
   private constructor(
-    readonly latitude: Angle,
-    readonly longitude: Angle,
+    latitude: Angle,
+    longitude: Angle,
     /** What the user wrote, `[latitude, longitude]`, where it came from text. */
     readonly text?: string,
   ) {
+    this.latitude = writtenAs(latitude, () => formatLatitude(latitude.degrees));
+    this.longitude = writtenAs(longitude, () => formatLongitude(longitude.degrees));
     Object.freeze(this);
   }
 

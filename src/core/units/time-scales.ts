@@ -77,11 +77,14 @@ export function earthRotation(mjd: number): EarthRotation {
 }
 
 function observedNote(mjd: number, predicted: boolean): string {
-  if (predicted) return `DUT1 predicted by the IERS (observed to MJD ${table.lastObservedMjd})`;
+  if (predicted) return `DUT1 predicted by the IERS (observed to ${dayOf(table.lastObservedMjd)})`;
   return mjd < FIRST_UTC_MJD
     ? 'ΔT observed by the IERS; before 1972 the time is taken as UT1'
     : 'DUT1 observed by the IERS';
 }
+
+/** `2026-11-03`. */
+const dayOf = (mjd: number) => new Date((mjd - EPOCH_MJD) * 86_400_000).toISOString().slice(0, 10);
 
 function modelDeltaT(mjd: number): number {
   return knots(table.deltaTS, yearsFrom(mjd));

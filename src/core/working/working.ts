@@ -1,4 +1,6 @@
 import { Angle } from '../units/angle.js';
+import { formatCorrection } from '../units/angle-format.js';
+import { writtenAs } from '../units/written-angle.js';
 
 /** Where a figure put into a step came from. `assumed` marks what the user did not give. */
 export type Origin = 'reading' | 'given' | 'assumed' | 'table' | 'computed' | 'earlier step';
@@ -48,10 +50,10 @@ export interface Step<R = unknown> {
 
 /** How well a value is known: 1σ and its independent causes. */
 export class Uncertainty {
-  /** @param unit how it is written: minutes of arc, or nautical miles where the value is a distance or a position */
+  /** @param unit how it is written: minutes of arc, nautical miles where the value is a distance or a position, degrees for a bearing */
   constructor(
     readonly causes: readonly ErrorCause[],
-    readonly unit: '′' | ' nm' = '′',
+    readonly unit: '′' | ' nm' | '°' = '′',
   ) {
     Object.freeze(this);
   }
@@ -63,9 +65,10 @@ export class Uncertainty {
   get varianceArcmin2(): number {
     return this.causes.reduce((sum, c) => sum + c.sigmaArcmin ** 2, 0);
   }
-  /** `± 0.7′, 1σ`, or `± 1.0 nm, 1σ`. */
+  /** `± 0.7′, 1σ`, `± 1.0 nm, 1σ`, or `± 0.5°, 1σ`. */
   toString(): string {
-    return `± ${this.sigma.arcminutes.toFixed(1)}${this.unit}, 1σ`;
+    const { degrees, arcminutes } = this.sigma;
+    return `± ${(this.unit === '°' ? degrees : arcminutes).toFixed(1)}${this.unit}, 1σ`;
   }
   /** Plain data: total and causes, minutes of arc. */
   toJSON(): unknown {
@@ -88,8 +91,8 @@ export class Working<V = Angle> {
   ) {
     const last = steps.at(-1);
     if (!last) throw new RangeError('a working needs at least one step');
-    this.steps = Object.freeze(steps.map((s) => Object.freeze({ ...s })));
-    this.value = last.result as V;
+    this.steps = Object.freeze(steps.map((s) => Object.freeze(asWritten(s))));
+    this.value = this.steps.at(-1)?.result as V;
     this.uncertainty = uncertainty ?? new Uncertainty(steps.flatMap((s) => s.errors));
     Object.freeze(this);
   }
@@ -106,6 +109,13 @@ export class Working<V = Angle> {
       );
     return found;
   }
+  /** What was worked out, the value as a navigator writes it, and how well it is known: `Dip: Sun, lower limb: −2.8′ ± 0.4′, 1σ`. */
+  toString(): string {
+    const { result, written } = this.steps.at(-1) as Step;
+    const value = written ?? (hasOwnText(result) ? String(result) : '');
+    const spread = this.uncertainty.sigma.degrees > 0 ? ` ${this.uncertainty.toString()}` : '';
+    return value === '' ? this.title : `${this.title}: ${value}${spread}`;
+  }
   /** Plain data without methods, angles as their own JSON; stable. */
   toJSON(): unknown {
     return {
@@ -117,3 +127,19 @@ export class Working<V = Angle> {
     };
   }
 }
+
+/** What is an angle in a step prints as the step writes it, a correction as minutes with their sign. */
+function asWritten(step: Step): Step {
+  const { result, written, correction } = step;
+  const signed = correction && writtenAs(correction, () => formatCorrection(correction.arcminutes));
+  const own = result === correction ? signed : result;
+  return {
+    ...step,
+    ...(signed ? { correction: signed } : {}),
+    result:
+      written !== undefined && result instanceof Angle ? writtenAs(result, () => written) : own,
+  };
+}
+
+const hasOwnText = (value: unknown): boolean =>
+  typeof value !== 'object' || (value !== null && value.toString !== Object.prototype.toString);

@@ -48,6 +48,9 @@ export class Plot {
   private async draw(): Promise<void> {
     const { plotly, figure } = this;
     if (!plotly || !figure) return;
+    // On a resize plotly takes the height of its element, not of its layout.
+    const { height } = figure.layout as { height?: number };
+    if (height) this.element.style.height = `${height}px`;
     const layout = {
       ...figure.layout,
       ...this.bands(figure),

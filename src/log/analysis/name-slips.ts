@@ -1,12 +1,12 @@
 import { findSlip, type SlipKind } from '../../core/fix/index.js';
-import { Position } from '../../core/units/index.js';
+import { formatCorrection, Position } from '../../core/units/index.js';
 import type { CellValue } from '../columns/column.js';
 import { toSight } from '../derived/to-sight.js';
 import type { LogRow, SightLog } from '../sight-log.js';
 import type { ReadingRow } from '../table/reading-row.js';
 
 /** A slip that would explain a reading, and what is left of the residual once it is undone. */
-export interface NamedSlip {
+export class NamedSlip {
   readonly slip: SlipKind;
   /** How it is undone: `1° more`, `upper limb`. */
   readonly undone: string;
@@ -14,6 +14,17 @@ export interface NamedSlip {
   readonly residualArcmin: number;
   /** Probability among all slips known and one that is not on the list. */
   readonly probability: number;
+  constructor(of: Pick<NamedSlip, 'slip' | 'undone' | 'residualArcmin' | 'probability'>) {
+    this.slip = of.slip;
+    this.undone = of.undone;
+    this.residualArcmin = of.residualArcmin;
+    this.probability = of.probability;
+    Object.freeze(this);
+  }
+  /** `whole degree (1° more, leaving +1.0′)`. */
+  toString(): string {
+    return `${this.slip} (${this.undone}, leaving ${formatCorrection(this.residualArcmin)})`;
+  }
 }
 
 /** A slip less likely than this is not worth a word. */
@@ -37,12 +48,12 @@ export function nameSlips(
     kind === 'clean' || kind === 'unexplained' || !residual || probability < LEAST_PROBABILITY
       ? []
       : [
-          {
+          new NamedSlip({
             slip: kind,
             undone: detail,
             residualArcmin: residual.arcminutes + biasArcmin,
             probability,
-          },
+          }),
         ],
   );
 }

@@ -200,7 +200,7 @@ function fixes(f: PassageFigures): ReportSection {
       `The ${WORST} fixes farthest off, without the readings set aside:`,
     ],
     table: {
-      heads: ['round', 'UTC', 'sights', 'fix', 'region', 'off the track', 'inside'],
+      heads: ['round', 'UTC', 'sights', 'fix', 'region (semi-axes)', 'off the track', 'inside'],
       rows: worst(f.fixesWithoutOutliers).map((p) => [
         p.round,
         p.instant.toString().slice(0, 16),
@@ -209,7 +209,7 @@ function fixes(f: PassageFigures): ReportSection {
         p.fix
           .region()
           .toString()
-          .replace(/^.*region /, ''),
+          .replace(/^.*region | \(semi-axes\)/g, ''),
         p.missNm === null ? '' : `${p.missNm.toFixed(1)} nm`,
         p.inside === null ? '' : p.inside ? 'yes' : 'no',
       ]),

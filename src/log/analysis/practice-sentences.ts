@@ -7,18 +7,25 @@ import { clear, counted, estimateText, probabilityText, signedMinutes, sizeOf } 
 /** Under this probability a check speaks up. */
 const ALARM = 0.05;
 
-/** What a practice session comes to, a sentence or two each. */
-export function practiceSentences(f: PracticeFigures): string[] {
-  return [
-    used(f),
-    ...f.outliers.map(outlierSentence),
-    bias(f),
-    `One reading scatters by ${estimateText(f.scatter, '′', 2)}, one standard deviation.`,
-    ...f.runs.map(runSentence),
-    trend(f),
-    ...checks(f),
-    ...explanationSentences(f.explanations),
+/** What one part of the report is about, and what it says. */
+export interface PracticePart {
+  readonly about: string;
+  readonly sentences: readonly string[];
+}
+
+/** What a practice session comes to, part by part, a sentence or two each. */
+export function practiceParts(f: PracticeFigures): PracticePart[] {
+  const scatter = `One reading scatters by ${estimateText(f.scatter, '′', 2)}, one standard deviation.`;
+  const parts: PracticePart[] = [
+    { about: 'Readings', sentences: [used(f), ...f.outliers.map(outlierSentence)] },
+    { about: 'Bias', sentences: [bias(f)] },
+    { about: 'Scatter', sentences: [scatter] },
+    { about: 'Run', sentences: f.runs.map(runSentence) },
+    { about: 'Trend', sentences: [trend(f)] },
+    { about: 'Order and spread', sentences: checks(f) },
+    { about: 'Explanation', sentences: explanationSentences(f.explanations) },
   ];
+  return parts.filter((part) => part.sentences.length > 0);
 }
 
 function used(f: PracticeFigures): string {
@@ -36,10 +43,9 @@ export function outlierSentence(o: Outlier): string {
   if (!best && o.row.reference === 'fix of the round')
     return `Set aside: ${where}: without a known place, look for the slip with findSlips(log.round('${o.row.round}')).`;
   if (!best) return `Set aside: ${where}: no slip known here explains it.`;
-  const named = (s: typeof best) =>
-    `${s.slip} (${s.undone}, leaving ${signedMinutes(s.residualArcmin)})`;
-  const or = second && second.probability > 0.2 * best.probability ? `, or ${named(second)}` : '';
-  return `Set aside: ${where}: most likely ${named(best)}${or}.`;
+  const or =
+    second && second.probability > 0.2 * best.probability ? `, or ${second.toString()}` : '';
+  return `Set aside: ${where}: most likely ${best.toString()}${or}.`;
 }
 
 function bias(f: PracticeFigures): string {

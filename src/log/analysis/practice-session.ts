@@ -10,7 +10,7 @@ import type { SightLog } from '../sight-log.js';
 import { explanations, type Explanation } from './explanations.js';
 import { judgeReadings, type JudgedReading } from './judged.js';
 import { nameSlips, type NamedSlip } from './name-slips.js';
-import { practiceSentences } from './practice-sentences.js';
+import { practiceParts, type PracticePart } from './practice-sentences.js';
 import { runSlopes, type RunSlope } from './run-slopes.js';
 
 /** A reading set aside, and the slips that would explain it, the most likely first. */
@@ -43,11 +43,25 @@ export interface PracticeFigures {
 
 /** The figures with their words. */
 export class PracticeSession {
-  /** What it comes to, in whole sentences. */
+  /** What it comes to, part by part: readings, bias, scatter, run, trend, order and spread, explanation. */
+  readonly parts: readonly PracticePart[];
+  /** The same in whole sentences, one after another. */
   readonly sentences: readonly string[];
   constructor(readonly figures: PracticeFigures) {
-    this.sentences = Object.freeze(practiceSentences(figures));
+    this.parts = Object.freeze(practiceParts(figures));
+    this.sentences = Object.freeze(this.parts.flatMap((part) => part.sentences));
     Object.freeze(this);
+  }
+  /** The log with the readings that were set aside rejected, the likeliest slip of each as its reason. */
+  setAside(log: SightLog): SightLog {
+    return this.figures.outliers.reduce(
+      (kept, { row, slips }) =>
+        kept.reject(
+          (r) => r.utcMs === row.utcMs && r.readingDeg === row.readingDeg,
+          slips[0]?.slip ?? 'far from the rest, no slip known',
+        ),
+      log,
+    );
   }
   /** The report in plain text, a sentence a line. */
   toText(): string {

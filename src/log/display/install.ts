@@ -5,7 +5,7 @@ import { logTable } from './log-table.js';
 import { escapeHtml } from './escape-html.js';
 import { installDisplay } from './install-display.js';
 import { htmlTable, plainTable } from './plain-table.js';
-import { reportHtml } from './report-html.js';
+import { partsHtml } from './report-html.js';
 
 /** Rows in the still table of a saved notebook; the sortable view holds more. */
 const STILL_ROWS = 12;
@@ -23,6 +23,6 @@ installDisplay(LogReport, (report) => ({
   'text/plain': report.toText(),
 }));
 installDisplay(PracticeSession, (session) => ({
-  'text/html': reportHtml([{ title: 'Practice session', sentences: session.sentences }]),
+  'text/html': partsHtml('Practice session', session.parts),
   'text/plain': session.toText(),
 }));

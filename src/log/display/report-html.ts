@@ -1,9 +1,23 @@
+import type { PracticePart } from '../analysis/practice-sentences.js';
 import type { ReportSection } from '../analysis/passage-report.js';
 import { escapeHtml } from './escape-html.js';
 
 /** Sections of sentences and tables as HTML without styles or script. */
 export function reportHtml(sections: readonly ReportSection[]): string {
   return `<div class="cocked-hat-report">${sections.map(sectionHtml).join('\n')}</div>`;
+}
+
+const LEFT = 'text-align:left;vertical-align:top;padding:3px 8px';
+
+/** Parts of a report side by side with what each is about, a page of its own without styles of the host. */
+export function partsHtml(title: string, parts: readonly PracticePart[]): string {
+  const rows = parts.map(({ about, sentences }) => {
+    const text = sentences
+      .map((s) => `<div style="margin:0 0 2px">${escapeHtml(s)}</div>`)
+      .join('');
+    return `<tr><th scope="row" style="${LEFT};white-space:nowrap">${escapeHtml(about)}</th><td style="${LEFT}">${text}</td></tr>`;
+  });
+  return `<div class="cocked-hat-report"><h4>${escapeHtml(title)}</h4><table style="border-collapse:collapse">${rows.join('')}</table></div>`;
 }
 
 function sectionHtml({ title, sentences, table }: ReportSection): string {

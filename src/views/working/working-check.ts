@@ -55,7 +55,7 @@ const fields = record({
   rows: list(row, 500),
   value: text,
   sigmaArcmin: within(0, 1e9),
-  sigmaUnit: optional(oneOf(' nm')),
+  sigmaUnit: optional(oneOf(' nm', '°')),
   assumed: list(text, 100),
   flags: list(text, 100),
   cautions: list(text, 100),

@@ -44,7 +44,7 @@ export interface WorkingData {
   readonly value: string;
   readonly sigmaArcmin: number;
   /** Where the uncertainty is one of distance: a minute of arc is a mile. */
-  readonly sigmaUnit?: ' nm';
+  readonly sigmaUnit?: ' nm' | '°';
   readonly assumed: readonly string[];
   readonly flags: readonly string[];
   readonly cautions: readonly string[];
@@ -119,16 +119,22 @@ function assumedTexts(steps: readonly Step[]): string[] {
   return [...new Set(inputs.map((i) => `${i.name} ${i.text}`))];
 }
 
+/** An intercept is a distance, and so is what is uncertain in it. */
+function sigmaUnitOf({ value, uncertainty }: Working<unknown>): Pick<WorkingData, 'sigmaUnit'> {
+  if (value instanceof PositionLine || value instanceof Length) return { sigmaUnit: ' nm' };
+  return uncertainty.unit === '′' ? {} : { sigmaUnit: uncertainty.unit };
+}
+
 /** A working of any value as plain data for the working view. A time by a lunar carries its own uncertainty, in seconds. */
 export function workingData(working: Working<unknown>): WorkingData {
-  const { varianceArcmin2, unit } = working.uncertainty;
+  const { varianceArcmin2 } = working.uncertainty;
   return {
     format: 1,
     title: working.title,
     rows: working.steps.map((step, i, all) => rowOf(step, varianceArcmin2, i === all.length - 1)),
     value: runningText(working.steps.at(-1) as Step).running,
     sigmaArcmin: working.value instanceof LunarTime ? 0 : Math.sqrt(varianceArcmin2),
-    ...(unit === ' nm' ? { sigmaUnit: unit } : {}),
+    ...sigmaUnitOf(working),
     assumed: assumedTexts(working.steps),
     flags: [...working.flags],
     cautions: [...working.cautions],

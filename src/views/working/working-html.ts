@@ -1,13 +1,18 @@
 import { escapeHtml } from '../escape.js';
 import type { WorkingData, WorkingRow } from './working-data.js';
-import { sigmaText } from './working-text.js';
+import { hasCorrections, hasShares, sigmaText } from './working-text.js';
 
 const NUMBER =
   'text-align:right;white-space:nowrap;font-variant-numeric:tabular-nums;padding:3px 8px';
 const TEXT = 'text-align:left;padding:3px 8px';
 const FAINT = 'opacity:.75;font-size:.85em';
 
-function rowHtml(row: WorkingRow): string {
+interface Shown {
+  readonly corrections: boolean;
+  readonly shares: boolean;
+}
+
+function rowHtml(row: WorkingRow, { corrections, shares }: Shown): string {
   const { isSum } = row;
   const rule = isSum ? ';border-top:1.5px solid currentColor;font-weight:600' : '';
   const td = (style: string, text: string) =>
@@ -17,22 +22,25 @@ function rowHtml(row: WorkingRow): string {
     '<tr>',
     `<th scope="row" style="${TEXT};font-weight:${isSum ? 600 : 400}${rule}">${escapeHtml(row.title)}</th>`,
     td(TEXT, row.figures),
-    td(NUMBER, row.correction ?? ''),
+    ...(corrections ? [td(NUMBER, row.correction ?? '')] : []),
     td(NUMBER, row.running),
-    td(NUMBER, share),
+    ...(shares ? [td(NUMBER, share)] : []),
     td(`${TEXT};${FAINT}`, row.source),
     '</tr>',
   ].join('');
 }
 
+const column = (name: string): [string, string] => [name, NUMBER];
+
 /** The working as a static table without scripts: what a host without our extension shows. */
 export function workingHtml(data: WorkingData): string {
+  const shown: Shown = { corrections: hasCorrections(data), shares: hasShares(data) };
   const heads: [string, string][] = [
     ['Step', TEXT],
     ['Figures put in', TEXT],
-    ['Correction', NUMBER],
-    ['Altitude', NUMBER],
-    ['Share of variance', NUMBER],
+    ...(shown.corrections ? [column('Correction')] : []),
+    column('Value'),
+    ...(shown.shares ? [column('Share of variance')] : []),
     ['Source', TEXT],
   ];
   const head = heads
@@ -50,7 +58,7 @@ export function workingHtml(data: WorkingData): string {
     assumed ? ` <i style="${FAINT}">${escapeHtml(assumed)}</i>` : '',
     '</caption>',
     `<thead><tr>${head}</tr></thead>`,
-    `<tbody>${data.rows.map(rowHtml).join('')}</tbody>`,
+    `<tbody>${data.rows.map((row) => rowHtml(row, shown)).join('')}</tbody>`,
     `</table>${notes}</div>`,
   ].join('');
 }

@@ -12,24 +12,33 @@ export function sigmaText({
   readonly sigmaArcmin: number;
   readonly sigmaUnit?: string;
 }): string {
-  return sigmaArcmin > 0 ? `± ${sigmaArcmin.toFixed(1)}${sigmaUnit}, 1σ` : '';
+  const sigma = sigmaUnit === '°' ? sigmaArcmin / 60 : sigmaArcmin;
+  return sigma > 0 ? `± ${sigma.toFixed(1)}${sigmaUnit}, 1σ` : '';
 }
+
+/** Whether a column of corrections says anything: not where there is none, and not where the value is the correction itself. */
+export const hasCorrections = ({ rows }: Pick<WorkingData, 'rows'>): boolean =>
+  rows.some((row) => row.correction !== undefined && row.correction !== row.running);
+
+/** Whether more than one step shares in the variance. */
+export const hasShares = ({ rows }: Pick<WorkingData, 'rows'>): boolean =>
+  rows.filter((row) => row.varianceShare > 0).length > 1;
 
 /** The working as lines of a page of arithmetic, columns aligned, to read or to paste into a letter. */
 export function workingText(data: WorkingData): string {
-  const cells = (row: WorkingRow) =>
-    [row.title, row.figures, row.correction ?? '', row.running] as const;
-  const widths = [0, 1, 2, 3].map((i) =>
+  const cells = (row: WorkingRow) => [
+    row.title,
+    row.figures,
+    ...(hasCorrections(data) ? [row.correction ?? ''] : []),
+    row.running,
+  ];
+  const widths = cells(data.rows[0] as WorkingRow).map((_, i) =>
     Math.max(...data.rows.map((row) => width(cells(row)[i] ?? ''))),
   );
   const lines = data.rows.flatMap((row) => {
-    const [title, figures, correction, running] = cells(row);
-    const line = [
-      left(title, widths[0] ?? 0),
-      left(figures, widths[1] ?? 0),
-      right(correction, widths[2] ?? 0),
-      right(running, widths[3] ?? 0),
-    ].join('  ');
+    const line = cells(row)
+      .map((cell, i) => (i < 2 ? left : right)(cell, widths[i] ?? 0))
+      .join('  ');
     return row.isSum ? ['─'.repeat(width(line)), line] : [line];
   });
   const sigma = sigmaText(data);

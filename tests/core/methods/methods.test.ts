@@ -1,16 +1,21 @@
 import {
+  angle,
   Angle,
   apparentPlace,
   compassByAmplitude,
+  compassByAzimuth,
   computedAltitude,
   dayWork,
+  dip,
   doubleAltitudes,
   Duration,
   exMeridian,
+  indexCorrection,
   Instant,
   isSolarSystem,
   Length,
   longitudeByEqualAltitudes,
+  lunarDistance,
   meridianAltitude,
   meridianMaximum,
   meridianPassage,
@@ -21,6 +26,7 @@ import {
   riseSet,
   seededRandom,
   setAndDrift,
+  sight,
   sightRun,
   Speed,
   timeSight,
@@ -392,6 +398,72 @@ describe('dead reckoning', () => {
     expect(w.value.legs).toHaveLength(3);
     expect(w.uncertainty.sigma.arcminutes).toBeGreaterThan(3);
     expect(() => dayWork(here, [])).toThrow(/at least one leg/);
+  });
+});
+
+describe('a lunar distance that asks for disbelief', () => {
+  const given = {
+    body: 'Sun',
+    moonLimb: 'near',
+    watch: Instant.utc('2027-05-12 14:53:38 UTC'),
+    position: position('18°09′ S', '002°56′ W'),
+  } as const;
+  const flags = (distance: string) => lunarDistance({ ...given, distance: angle(distance) }).flags;
+  test('a watch two minutes out is taken as it is', () => {
+    expect(flags('82°23.1′')).toEqual([]);
+  });
+  test('a distance read ten minutes and thirty minutes wrong: the second is flagged with what slips are worth', () => {
+    const worth = (d: string) => lunarDistance({ ...given, distance: angle(d) }).value.instant;
+    const tenMinutes = worth('82°58.1′').minus(worth('82°48.1′')).minutes;
+    const said = flags('82°53.1′').join(' ');
+    expect(said).toMatch(/watch is \d\d min slow/);
+    const told = /ten minutes of arc in the distance are worth (\d+) min/.exec(said)?.[1];
+    // Told to the minute; the rate changes by some parts in a hundred over ten minutes of arc.
+    expect(Math.abs(Number(told) - tenMinutes)).toBeLessThan(1);
+  });
+  test('the uncertainty of the time is what that much of distance moves it by', () => {
+    const at = (d: number) =>
+      lunarDistance({ ...given, distance: Angle.degrees(d), sigma: Angle.arcminutes(0.3) }).value;
+    const d = 82 + 23.1 / 60;
+    const moved = at(d + 0.3 / 60).instant.minus(at(d - 0.3 / 60).instant).seconds / 2;
+    // The cleared distance takes over 0.99 of an error in the measured one; the sigma leaves that out.
+    expect(Math.abs(at(d).sigma.seconds / moved - 1)).toBeLessThan(0.015);
+    expect(moved).toBeGreaterThan(45);
+  });
+});
+
+describe('what a value prints', () => {
+  const here = position('19°31′ S', '001°12′ W');
+  const forenoon = sight({
+    body: 'Sun',
+    reading: '39°13.7′',
+    time: '2027-05-11 09:42:17 UTC',
+    eyeHeight: '2.6 m',
+    indexError: '1.4′ off the arc',
+    dr: here,
+  });
+  const compass = compassByAzimuth({
+    body: 'Sun',
+    instant: forenoon.instant,
+    position: here,
+    compassBearing: '047.6',
+  });
+  test('a correction in minutes with its sign, an error of the compass east or west, a latitude north or south', () => {
+    expect(String(dip(forenoon).value)).toBe('−2.8′');
+    expect(String(indexCorrection(forenoon).value)).toBe('+1.4′');
+    expect(String(compass.value)).toBe('3.0° W');
+    expect(String(here.latitude)).toBe('19°31.0′ S');
+    expect(String(here.longitude)).toBe('001°12.0′ W');
+  });
+  test('what is worked from it is a plain angle again, and its JSON is that of any angle', () => {
+    expect(String(here.latitude.plus(Angle.degrees(1)))).toBe('−18°31.0′');
+    expect(JSON.stringify(compass.value)).toBe(
+      JSON.stringify(Angle.degrees(compass.value.degrees)),
+    );
+  });
+  test('a working prints its title, value and uncertainty', () => {
+    expect(String(dip(forenoon))).toBe('Dip: Sun, lower limb: −2.8′ ± 0.4′, 1σ');
+    expect(String(compass)).toBe('Compass error by azimuth: Sun: 3.0° W ± 0.5°, 1σ');
   });
 });
 

@@ -1,6 +1,7 @@
 import type { Amendment, Draft } from '../../../log/amend/amendment.js';
 import type { KeptSheet } from '../../../views/edit/sheet.js';
 import { readAmendments } from '../../../log/amend/read-code.js';
+import { fnv1a } from '../../../exercises/seed/student-seed.js';
 import { keep, kept } from '../keep.js';
 
 /** What is kept in this browser of an editor: its moves and drafts, and marks of the codes it wrote. */
@@ -9,12 +10,8 @@ interface Kept extends KeptSheet {
 }
 
 const MOST_MARKS = 300;
-/** Enough of a mark to tell the codes of one notebook apart (FNV-1a, 32 bits, and the length). */
-const mark = (code: string): string => {
-  let hash = 0x811c9dc5;
-  for (let i = 0; i < code.length; i++) hash = Math.imul(hash ^ code.charCodeAt(i), 0x01000193);
-  return `${(hash >>> 0).toString(36)}.${code.length}`;
-};
+/** Enough of a mark to tell the codes of one notebook apart: 32 bits, and the length. */
+const mark = (code: string): string => `${fnv1a(code).toString(36)}.${code.length}`;
 
 const isTexts = (value: unknown): boolean =>
   typeof value === 'object' &&

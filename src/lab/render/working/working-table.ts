@@ -4,6 +4,7 @@ import type {
   WorkingInputRow,
   WorkingRow,
 } from '../../../views/working/working-data.js';
+import { hasCorrections, hasShares } from '../../../views/working/working-text.js';
 import { h } from '../dom.js';
 import { ladder, rungDrawing, type Rung } from './ladder.js';
 import type { Services } from '../view.js';
@@ -41,7 +42,7 @@ export class WorkingTable {
           {},
           head(t('Step')),
           head(t('Figures put in')),
-          head(t('Correction'), 'ch-n'),
+          head(t('Correction'), 'ch-n ch-amount'),
           head(t('Ladder'), 'ch-ladder'),
           head(t('Value'), 'ch-n'),
           head(t('Share of variance'), 'ch-share'),
@@ -68,6 +69,8 @@ export class WorkingTable {
       'ch-no-ladder',
       rungs.every((rung) => rung === null),
     );
+    this.element.classList.toggle('ch-no-amounts', !hasCorrections(data));
+    this.element.classList.toggle('ch-no-shares', !hasShares(data));
     this.rows.forEach((pair, i) => {
       const row = data.rows[i];
       if (row) pair.show(row, leftOut.has(row.rule), rungs[i] ?? null);
