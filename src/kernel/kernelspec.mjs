@@ -2,8 +2,6 @@
 import fs from 'node:fs';
 import path from 'node:path';
 
-export const KERNEL_NAME = 'cocked-hat';
-
 /**
  * Contents of kernel.json.
  * @param {{ node?: string, dist: string }} places the node program and our dist folder

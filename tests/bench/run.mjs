@@ -2,11 +2,13 @@
 import { spawnSync } from 'node:child_process';
 import fs from 'node:fs';
 import path from 'node:path';
+import { ensureBenchPeers } from './report/peers.mjs';
 
 const folder = 'tests/bench';
 /** Not measurements of speed: helpers, and the long ones `npm run calibration` and `npm run slips`. */
 const OTHERS = ['run.mjs', 'bundle.mjs', 'calibration.mjs', 'slips.mjs'];
 const scripts = fs.readdirSync(folder).filter((f) => f.endsWith('.mjs') && !OTHERS.includes(f));
+await ensureBenchPeers();
 for (const script of scripts) {
   console.log(`\n## ${path.basename(script, '.mjs')}\n`);
   const { status } = spawnSync(process.execPath, [path.join(folder, script)], { stdio: 'inherit' });

@@ -11,6 +11,8 @@ import { answers, outputOf, runProgram } from './run-program.mjs';
 export const RUNTIME_REQUIREMENTS = 'src/cli/bootstrap/requirements.txt';
 /** What the tests need besides. */
 export const TEST_REQUIREMENTS = 'tests/requirements.txt';
+/** What benchmarks are measured beside. */
+export const BENCH_REQUIREMENTS = 'tests/bench/requirements.txt';
 
 const OLDEST = [3, 11];
 const windows = process.platform === 'win32';

@@ -1,4 +1,3 @@
-import { amendmentCode } from '../../log/amend/write-code.js';
 import { logTable, SightLog } from '../../log/index.js';
 import { htmlTable, plainTable } from '../../log/display/plain-table.js';
 import { View } from '../live/view.js';
@@ -44,6 +43,3 @@ export function editLog(
   editData(log, names);
   return new View((viewId) => editBundle(log, editData(log, names, viewId)));
 }
-
-/** The code of an editor in which nothing has been amended yet. */
-export const unamendedCode = (data: EditData): string => amendmentCode(data, []);

@@ -4,14 +4,17 @@
  * `-- --check` only says whether the tables agree with the kept figures, `-- --tables` only writes them.
  */
 import { spawn } from 'node:child_process';
+import os from 'node:os';
 import { parseArgs } from 'node:util';
+import { ensureBenchPeers } from './peers.mjs';
 import { isGood } from './figures.mjs';
 import { circumstances, readKept, writeKept } from './kept.mjs';
 import { parts as allParts } from './parts.mjs';
 import { disagreements, writeTables } from './regions.mjs';
 
-/** A part that takes this many times as long as on two free cores is given up. */
+/** A part is given up when it takes this many times as long as on two free cores, but not before LEAST_SECONDS. */
 const PATIENCE = 12;
+const LEAST_SECONDS = 1200;
 
 const { values: options, positionals } = parseArgs({
   allowPositionals: true,
@@ -27,7 +30,7 @@ const { values: options, positionals } = parseArgs({
 function measured({ script, args, seconds }) {
   const child = spawn(process.execPath, [script, ...args, '--json'], {
     stdio: ['ignore', 'pipe', 'inherit'],
-    timeout: seconds * PATIENCE * 1000,
+    timeout: Math.max(seconds * PATIENCE, LEAST_SECONDS) * 1000,
   });
   const chunks = [];
   child.stdout.on('data', (chunk) => chunks.push(chunk));
@@ -92,6 +95,10 @@ async function main() {
       `no part is called ${unknown.join(', ')}; there are ${parts.map((p) => p.name).join(', ')}`,
     );
   const chosen = parts.filter(({ name }) => positionals.length === 0 || positionals.includes(name));
+  const [load] = os.loadavg();
+  if (load > os.availableParallelism())
+    console.log(`The machine is busy (load ${load.toFixed(1)}): times measured now say little.`);
+  if (!options.tables) await ensureBenchPeers();
   const troubles = [];
   const changed = new Set();
   for (const [i, part] of (options.tables ? [] : chosen).entries()) {

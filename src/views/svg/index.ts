@@ -1,2 +1,0 @@
-export * from './svg-node.js';
-export * from './inks.js';
