@@ -8,6 +8,7 @@ import {
   type Outcome,
   type SlipRow,
 } from './slips-cases.js';
+import { measureReadings, READING_KINDS, type ReadingRow } from './slips-readings.js';
 
 /** Simulates slips of every kind and prints the confusion table; true when the promise is kept. */
 export function printSlips(wanted: number): boolean {
@@ -28,6 +29,7 @@ export function printSlips(wanted: number): boolean {
     `\nAll slips that can be told: ${percent(right / told)} named first (${right} of ${told}); clean sights called clean: ${percent(shareRight(clean))}.`,
   );
   say('A slip can be told when, without any scatter, it would have a probability of 95 % or more.');
+  const single = measureSingleReadings(Math.max(1, Math.round(wanted / 5)));
   give([
     ...[...rows, clean].map(figureOf),
     figure({
@@ -37,8 +39,75 @@ export function printSlips(wanted: number): boolean {
       target: { least: 90 },
       about: { right, told, trials: wanted },
     }),
+    ...single.figures,
   ]);
-  return right / told >= 0.9 && shareRight(clean) >= 0.99;
+  return right / told >= 0.9 && shareRight(clean) >= 0.99 && single.good;
+}
+
+/** Slips in one reading of a sight, in rounds of five stars. */
+function measureSingleReadings(wanted: number) {
+  say(
+    `\nOne reading wrong, rounds of five stars with the default errors, ${wanted} of each slip, ${wanted * 3} clean.\n`,
+  );
+  say(
+    '| Slip of one reading | Of | Can be told | Reading and slip first | Sight first | Right : claimed |',
+  );
+  say('|---|---|---|---|---|---|');
+  const rows = [2, 3].flatMap((readings) =>
+    ([...READING_KINDS, 'clean'] as const).map((kind) => {
+      const trials = kind === 'clean' ? wanted * 3 : wanted;
+      const r = measureReadings(kind, readings, trials, seededRandom);
+      const [told, sight] =
+        kind === 'clean'
+          ? ['–', '–']
+          : [`${r.identifiable} of ${trials}`, percent(r.sight / r.identifiable)];
+      say(
+        `| ${kind} | ${readings} | ${told} | ${percent(r.first / r.identifiable)} | ${sight} | ${percent(r.right)} : ${percent(r.claimed)} |`,
+      );
+      return r;
+    }),
+  );
+  const sum = (list: readonly ReadingRow[], of: 'first' | 'identifiable') =>
+    list.reduce((s, r) => s + r[of], 0);
+  const [slips, clean] = [
+    rows.filter((r) => r.kind !== 'clean'),
+    rows.filter((r) => r.kind === 'clean'),
+  ];
+  const [right, told] = [sum(slips, 'first'), sum(slips, 'identifiable')];
+  const calledClean = sum(clean, 'first') / sum(clean, 'identifiable');
+  say(
+    `\nReadings that can be told: ${percent(right / told)} named first with their slip (${right} of ${told}); clean rounds called clean: ${percent(calledClean)}.`,
+  );
+  const figures = [
+    ...rows.map(readingFigure),
+    figure({
+      name: 'one reading wrong that can be told, reading and slip named first',
+      value: (100 * right) / told,
+      unit: '%',
+      target: { least: 90 },
+      about: { right, told, trials: wanted, readings: 0 },
+    }),
+  ];
+  return { figures, good: right / told >= 0.9 && calledClean >= 0.99 };
+}
+
+function readingFigure(r: ReadingRow) {
+  const { kind, readings, identifiable, trials } = r;
+  return figure({
+    name: `one reading of ${readings}: ${kind}`,
+    value: (100 * r.first) / identifiable,
+    unit: '%',
+    target: kind === 'clean' ? { least: 99 } : null,
+    about: {
+      kind,
+      readings,
+      identifiable,
+      trials,
+      sight: (100 * r.sight) / identifiable,
+      right: 100 * r.right,
+      claimed: 100 * r.claimed,
+    },
+  });
 }
 
 function figureOf(r: SlipRow) {

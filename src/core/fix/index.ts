@@ -9,4 +9,5 @@ export { Fix, type FixParts, type GeometryStrength, type RivalPosition } from '.
 export * from './fix.js';
 export * from './simulate.js';
 export * from './slip-kinds.js';
+export { SlipReport, type SlipFinding } from './slip-report.js';
 export * from './slips.js';

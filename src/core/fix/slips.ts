@@ -1,81 +1,21 @@
 import { altitudeKernel, altitudeRateKernel } from '../line/altitude-kernel.js';
-import {
-  ghaRateArcminPerS,
-  label,
-  observationOf,
-  type AltitudeObservation,
-} from '../line/observation.js';
+import { ghaRateArcminPerS, observationOf, type AltitudeObservation } from '../line/observation.js';
 import { observedAltitude } from '../sextant/observed-altitude.js';
 import type { Sight } from '../sextant/sight.js';
 import { Angle } from '../units/angle.js';
-import { formatCorrection } from '../units/angle-format.js';
 import { OutOfRangeError } from '../units/errors.js';
 import { Position } from '../units/position.js';
 import type { Length } from '../units/scalar.js';
+import type { AltitudeRow } from './altitude-model.js';
 import { Fix, type FixParts } from './fix-result.js';
 import { fix } from './fix.js';
 import type { FixOptions } from './fix-options.js';
 import { logDeterminant, cholesky, type Matrix } from './matrix.js';
+import { readingCorrections, readingScatter, withoutReading } from './reading-slips.js';
 import { slipHypotheses, type SlipHypothesis } from './slip-hypotheses.js';
-import { slipRule, slipRules, type SlipKind } from './slip-kinds.js';
+import { slipRule } from './slip-kinds.js';
+import { finding, posterior, SLIP_CHANCE, SlipReport, type Scored } from './slip-report.js';
 import { solve, type Solution } from './solve.js';
-
-/** One explanation of a sight, with how much is to be said for it. */
-export interface SlipFinding {
-  /** `clean`: nothing but scatter. `unexplained`: wrong, but by nothing on the list. */
-  readonly kind: SlipKind | 'clean' | 'unexplained';
-  /** The sight it is about; none for `clean` of a round. */
-  readonly sight: Sight | null;
-  readonly detail: string;
-  /** Posterior probability, all findings of a report adding up to 1. */
-  readonly probability: number;
-  /** Odds against everything else together. */
-  readonly odds: number;
-  /** What would be left of the residual, were it so; null where that has no meaning. */
-  readonly residual: Angle | null;
-  /** A whole sentence. */
-  readonly text: string;
-}
-
-/** Explanations of a sight or a round, the likeliest first. Nothing in the log is changed by it. */
-export class SlipReport {
-  constructor(
-    readonly findings: readonly SlipFinding[],
-    /** The residual as it stands, where a place is known. */
-    readonly residual: Angle | null,
-  ) {
-    Object.freeze(this);
-  }
-  /** The likeliest finding. */
-  get first(): SlipFinding {
-    return this.findings[0] as SlipFinding;
-  }
-  /** Whether nothing but scatter is the likeliest. */
-  get clean(): boolean {
-    return this.first.kind === 'clean';
-  }
-  /** Probability of a kind of slip, all sights together, 0 to 1. */
-  probability(kind: SlipFinding['kind']): number {
-    return this.findings.reduce((s, f) => s + (f.kind === kind ? f.probability : 0), 0);
-  }
-  /** The first explanations, one a line, with their probabilities. */
-  toString(): string {
-    return this.findings
-      .slice(0, 4)
-      .filter((f, i) => i === 0 || f.probability > 0.005)
-      .map((f) => `${percent(f.probability)} ${f.text}`)
-      .join('\n');
-  }
-  /** The findings as plain data. */
-  toJSON(): unknown {
-    return {
-      residualArcmin: this.residual?.arcminutes ?? null,
-      findings: this.findings
-        .slice(0, 10)
-        .map(({ kind, detail, probability, text }) => ({ kind, detail, probability, text })),
-    };
-  }
-}
 
 /** What the search for slips may be told. */
 export interface SlipOptions {
@@ -87,15 +27,13 @@ export interface SlipOptions {
   readonly slipChance?: number;
 }
 
-const SLIP_CHANCE = 0.02;
-/** Share of the slips that are on no list, and how far such a one may move an altitude either way. */
-const UNLISTED = 0.1;
+/** How far a slip that is on no list may move an altitude either way. */
 const UNLISTED_RANGE_ARCMIN = 3600;
+/** Below this difference of log probability a slip of one reading is not weighed any further. */
+const LEAST_GAIN = -40;
 /** How closely a person's working agrees with one by formula: tables are printed to 0.1′. */
 const WORKING_SIGMA_ARCMIN = 0.2;
 
-const percent = (p: number): string =>
-  p > 0.9995 ? '> 99.9 %' : p < 0.0005 ? '< 0.1 %' : `${(p * 100).toFixed(1)} %`;
 const logNormal = (x: number, sigma: number): number =>
   -0.5 * (x / sigma) ** 2 - Math.log(sigma) - 0.5 * Math.log(2 * Math.PI);
 
@@ -122,37 +60,67 @@ export function findSlip(sight: Sight, place: Position, options: SlipOptions = {
   };
   const asItStands = residualAt(place);
   const unchanged = options.worked ? logNormal(misworked, WORKING_SIGMA_ARCMIN) : 0;
-  const scored = [
-    { kind: 'clean' as const, log: logNormal(asItStands, sigma) + unchanged, h: null },
+  const scored: Scored[] = [
+    { kind: 'clean', log: logNormal(asItStands, sigma) + unchanged, h: null },
     ...slipHypotheses(sight, place.lonDeg).map((h) => ({ kind: h.kind, log: log(h), h })),
+    ...ofReadings(sight, o, place.latDeg, place.lonDeg, (altitudeArcmin, varianceArcmin2) => {
+      const wider = Math.sqrt(sigma ** 2 + varianceArcmin2);
+      return logNormal(asItStands + altitudeArcmin, wider) + unchanged;
+    }),
     {
-      kind: 'unexplained' as const,
+      kind: 'unexplained',
       log:
         -Math.log(2 * UNLISTED_RANGE_ARCMIN) +
         (options.worked ? -Math.log(2 * UNLISTED_RANGE_ARCMIN) : 0),
       h: null,
     },
   ];
+  const left = ({ kind, h }: Scored): number | null =>
+    h ? residualAt(mirrored(place, h), h) : kind === 'clean' ? asItStands : null;
   const findings = posterior(scored, options.slipChance ?? SLIP_CHANCE).map(
-    ({ item, probability }) =>
-      finding(
-        item.kind,
-        sight,
-        item.h,
-        probability,
-        item.h
-          ? residualAt(mirrored(place, item.h), item.h)
-          : item.kind === 'clean'
-            ? asItStands
-            : null,
-      ),
+    ({ item, probability }) => finding(item, sight, probability, left(item)),
   );
   return new SlipReport(findings, Angle.arcminutes(asItStands));
 }
 
 /**
+ * Explanations by one reading of a sight: each usual slip of each reading, and each wrong by something else.
+ * @param evidence log probability of the altitude when so much is added to it and to its variance
+ */
+function ofReadings(
+  sight: Sight,
+  { gha, declination }: AltitudeObservation,
+  latDeg: number,
+  lonDeg: number,
+  evidence: (altitudeArcmin: number, varianceArcmin2: number) => number,
+): Scored[] {
+  const scatter = readingScatter(sight, latDeg, lonDeg);
+  if (!scatter) return [];
+  const of = scatter.offArcmin.length;
+  const place = { ghaDeg: gha.degrees, decDeg: declination.degrees };
+  return [
+    ...readingCorrections(scatter).map(({ kind, detail, reading, altitudeArcmin, gain }) => ({
+      kind,
+      // Where the readings themselves speak so much against it, "all of them wrong by something" is always likelier.
+      log: gain < LEAST_GAIN ? -Infinity : gain + evidence(altitudeArcmin, 0),
+      h: { kind, detail, altitudeArcmin, ...place },
+      reading,
+      of,
+    })),
+    ...withoutReading(scatter, UNLISTED_RANGE_ARCMIN).map((without) => ({
+      kind: 'unexplained' as const,
+      log: without.gain + evidence(without.altitudeArcmin, without.varianceArcmin2),
+      h: null,
+      reading: without.reading,
+      of,
+    })),
+  ];
+}
+
+/**
  * Ranks the slips that could explain a round: each sight in turn, each slip undone, the round fixed anew; one slip at
- * most. Needs at least three sights, since two always agree.
+ * most, of a whole sight or of one of its readings (where each has its own time). Needs at least three sights, since two always
+ * agree.
  * @param options as for `fix()`, and the chance of a slip
  * @throws OutOfRangeError with fewer than three sights
  */
@@ -185,60 +153,29 @@ export function findSlips(
       sight: o.sight,
       share: each,
     });
-    for (const h of slipHypotheses(o.sight, parts.solution.lonDeg)) {
+    const { latDeg, lonDeg } = parts.solution;
+    const withRow = (change: Partial<AltitudeRow>) =>
+      evidence(solveWith(parts.rows.map((r, k) => (k === i ? { ...r, ...change } : r))));
+    const { observedDeg, ownSigmaArcmin } = parts.rows[i] as AltitudeRow;
+    for (const h of slipHypotheses(o.sight, lonDeg)) {
       if (h.mirror || isWorking(h)) continue;
-      const rows = parts.rows.map((r, k) =>
-        k === i
-          ? {
-              ...r,
-              ghaDeg: h.ghaDeg,
-              decDeg: h.decDeg,
-              observedDeg: r.observedDeg + h.altitudeArcmin / 60,
-            }
-          : r,
-      );
-      scored.push({ kind: h.kind, log: evidence(solveWith(rows)), h, sight: o.sight, share: each });
+      const { ghaDeg, decDeg } = h;
+      const moved = observedDeg + h.altitudeArcmin / 60;
+      const log = withRow({ ghaDeg, decDeg, observedDeg: moved });
+      scored.push({ kind: h.kind, log, h, sight: o.sight, share: each });
     }
+    const single = ofReadings(o.sight, o, latDeg, lonDeg, (altitudeArcmin, varianceArcmin2) =>
+      withRow({
+        observedDeg: observedDeg + altitudeArcmin / 60,
+        ownSigmaArcmin: Math.sqrt(ownSigmaArcmin ** 2 + varianceArcmin2),
+      }),
+    );
+    scored.push(...single.map((s) => ({ ...s, sight: o.sight ?? null, share: each })));
   });
   const findings = posterior(scored, options.slipChance ?? SLIP_CHANCE).map(
-    ({ item, probability }) => finding(item.kind, item.sight ?? null, item.h, probability, null),
+    ({ item, probability }) => finding(item, item.sight ?? null, probability, null),
   );
   return new SlipReport(findings, null);
-}
-
-interface Scored {
-  readonly kind: SlipFinding['kind'];
-  readonly log: number;
-  readonly h: SlipHypothesis | null;
-  readonly sight?: Sight | null;
-  /** Part of the prior of the kind, where several sights could have it. */
-  readonly share?: number;
-}
-
-/** Bayes' rule over all explanations; the prior of a kind is shared by its particulars. */
-function posterior<T extends Scored>(
-  scored: readonly T[],
-  chance: number,
-): { item: T; probability: number }[] {
-  const listed = scored.filter((s) => s.h).map((s) => s.kind as SlipKind);
-  const possible = slipRules.filter((r) => listed.includes(r.kind));
-  const total = possible.reduce((s, r) => s + r.frequency, 0);
-  const particulars = (item: T) =>
-    scored.filter((s) => s.kind === item.kind && s.sight === item.sight).length;
-  const logs = scored.map((item) => {
-    const prior =
-      item.kind === 'clean'
-        ? 1 - chance
-        : item.kind === 'unexplained'
-          ? chance * UNLISTED
-          : (chance * (1 - UNLISTED) * slipRule(item.kind).frequency) / total / particulars(item);
-    return item.log + Math.log(prior * (item.share ?? 1));
-  });
-  const top = Math.max(...logs);
-  const sum = logs.reduce((s, l) => s + Math.exp(l - top), 0);
-  return scored
-    .map((item, i) => ({ item, probability: Math.exp((logs[i] as number) - top) / sum }))
-    .sort((a, b) => b.probability - a.probability);
 }
 
 /** A slip in the working shows in the difference from the library's own working of the same entries; one in the entries does not. */
@@ -281,30 +218,4 @@ function roundEvidence(s: Solution, { prior }: FixParts): number {
   return (
     -0.5 * (n * Math.log(2 * Math.PI) + spread + s.chi2) + 0.5 * (loose - logDeterminant(normal))
   );
-}
-
-function finding(
-  kind: SlipFinding['kind'],
-  sight: Sight | null,
-  h: SlipHypothesis | null,
-  probability: number,
-  residualArcmin: number | null,
-): SlipFinding {
-  const who = sight ? `${label(observationOf(sight))}: ` : '';
-  const left = residualArcmin === null ? '' : ` Residual then ${formatCorrection(residualArcmin)}.`;
-  const text =
-    kind === 'clean'
-      ? `${who}nothing but scatter.${left}`
-      : kind === 'unexplained'
-        ? `${who}wrong by something that is not on the list.`
-        : `${who}${slipRule(kind).title} Undone (${h?.detail ?? ''}).${left}`;
-  return {
-    kind,
-    sight,
-    detail: h?.detail ?? '',
-    probability,
-    odds: probability / Math.max(1 - probability, 1e-300),
-    residual: residualArcmin === null ? null : Angle.arcminutes(residualArcmin),
-    text,
-  };
 }

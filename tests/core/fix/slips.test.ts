@@ -2,6 +2,7 @@ import {
   Angle,
   apparentPlace,
   computedAltitude,
+  Duration,
   findSlip,
   findSlips,
   fix,
@@ -18,6 +19,7 @@ import {
 } from 'cocked-hat';
 import { describe, expect, test } from 'vitest';
 import { KINDS, measureKind, shareRight } from '../../bench/slips-cases.js';
+import { measureReadings, READING_KINDS } from '../../bench/slips-readings.js';
 
 /** The full table is `npm run slips`; here fewer of each, the same seeds every time. */
 const EACH = 40;
@@ -100,6 +102,74 @@ describe('slips in a round', () => {
     expect(report.findings.reduce((s, f) => s + f.probability, 0)).toBeCloseTo(1, 9);
     expect(JSON.stringify(good)).toBe(before);
     expect(fix(good, { dr: PLACE }).residuals).toHaveLength(4);
+  });
+});
+
+describe('a slip in one reading of a sight', () => {
+  const others = ['Sirius', 'Canopus', 'Regulus', 'Spica'].map((body) =>
+    starSight(body as BodyName, 0),
+  );
+  /** Two or three readings 40 s apart, one of them so far off. */
+  function readAgain(offArcmin: readonly number[], times: 'each' | 'one' = 'each') {
+    const body = 'Rigil Kentaurus';
+    const moments = offArcmin.map((_, i) => AT.plus(Duration.seconds(40 * i)));
+    const readings = moments.map((at, i) => {
+      const { gha, declination } = apparentPlace(body, at);
+      const { altitude } = computedAltitude(PLACE, gha, declination);
+      const plain = starSight(body, 0, { time: at });
+      const input = altitudeInputOf(plain, sightPlace(plain));
+      return Angle.degrees(
+        sextantReadingFor(altitude.degrees + (offArcmin[i] as number) / 60, input),
+      );
+    });
+    const time = times === 'each' ? moments : AT.plus(Duration.seconds(20 * (readings.length - 1)));
+    return starSight(body, 0, { reading: readings, time });
+  }
+  test('is told from a slip in all of them, with the reading’s number', () => {
+    const { first } = findSlips([...others, readAgain([0.3, 30.2, -0.4])], { dr: PLACE });
+    expect(first).toMatchObject({ kind: 'thirty minutes', reading: 2 });
+    expect(first.text).toContain('reading 2 of 3: 30′ less');
+    // All of them 30′ high: with the shifts of a day much alike, but no matter for one reading.
+    const all = findSlips([...others, readAgain([30.1, 30.2, 29.6])], { dr: PLACE });
+    expect(all.first.reading).toBeNull();
+    expect(all.findings.find((f) => f.kind === 'thirty minutes')?.reading).toBeNull();
+  });
+  test('of two readings the other lines say which, and the sentence says so', () => {
+    for (const [offs, reading] of [
+      [[10.2, 0.1], 1],
+      [[0.1, 10.2], 2],
+    ] as const) {
+      const { first } = findSlips([...others, readAgain(offs)], { dr: PLACE });
+      expect(first).toMatchObject({
+        kind: 'ten minutes',
+        reading,
+        detail: `reading ${reading} of 2: 10′ less`,
+      });
+      expect(first.text).toContain('do not say which of them is wrong');
+    }
+  });
+  test('an amount on no list is laid to the reading, not to the sight', () => {
+    const { first } = findSlips([...others, readAgain([0.2, 17.3, -0.1])], { dr: PLACE });
+    expect(first).toMatchObject({ kind: 'unexplained', reading: 2 });
+    expect(first.text).toContain('reading 2 of 3 is wrong by something');
+  });
+  test('shows at a known place as well', () => {
+    const { first } = findSlip(readAgain([0.2, -60.1, 0.4]), PLACE);
+    expect(first).toMatchObject({ kind: 'whole degree', reading: 2 });
+  });
+  test('readings without times of their own are taken together', () => {
+    const report = findSlips([...others, readAgain([0, 30], 'one')], { dr: PLACE });
+    expect(report.findings.every((f) => f.reading === null)).toBe(true);
+  });
+  test('readings that scatter as the budget says stay clean', () => {
+    expect(findSlips([...others, readAgain([0.9, -1.1, 0.4])], { dr: PLACE }).clean).toBe(true);
+  });
+  test('in simulated rounds nine in ten that can be told are named, and clean rounds are called clean', () => {
+    const rows = READING_KINDS.map((kind) => measureReadings(kind, 2, 4, seededRandom));
+    const told = rows.reduce((s, r) => s + r.identifiable, 0);
+    expect(told).toBeGreaterThan(8);
+    expect(rows.reduce((s, r) => s + r.first, 0) / told).toBeGreaterThanOrEqual(0.9);
+    expect(measureReadings('clean', 2, 6, seededRandom).clean).toBe(6);
   });
 });
 

@@ -3,7 +3,8 @@ import { circumstancesLine, table } from './write.mjs';
 
 export function slips({ slips: part }) {
   const all = part.figures.find(({ name }) => name.startsWith('all slips'));
-  const kinds = part.figures.filter((figure) => figure !== all);
+  const ofReadings = part.figures.filter(({ about }) => about.readings !== undefined);
+  const kinds = part.figures.filter((figure) => figure !== all && !ofReadings.includes(figure));
   const clean = kinds.find(({ about }) => about.kind === 'clean');
   const rows = kinds.map(({ value, about }) => [
     about.kind,
@@ -17,6 +18,36 @@ export function slips({ slips: part }) {
     table(['Slip made', 'Can be told', 'Named first', 'Otherwise named first'], rows),
     `All slips that can be told: ${all.value.toFixed(1)} % named first (${right} of ${told}); clean sights called clean: ${clean.value.toFixed(1)} %.\n` +
       'A slip can be told when, without any scatter, it would have a probability of 95 % or more.',
+    ...(ofReadings.length > 0 ? singleReadings(ofReadings) : []),
     circumstancesLine(part, `${part.seconds} s`),
   ].join('\n\n');
+}
+
+/** One reading of a sight wrong, in rounds. */
+function singleReadings(figures) {
+  const all = figures.find(({ about }) => about.readings === 0);
+  const kinds = figures.filter((figure) => figure !== all);
+  const clean = kinds.find(({ about }) => about.kind === 'clean');
+  const rows = kinds.map(({ value, about }) => [
+    about.kind,
+    String(about.readings),
+    about.kind === 'clean' ? '–' : `${about.identifiable} of ${about.trials}`,
+    `${value.toFixed(1)} %`,
+    about.kind === 'clean' ? '–' : `${about.sight.toFixed(1)} %`,
+    `${about.right.toFixed(1)} % : ${about.claimed.toFixed(1)} %`,
+  ]);
+  const { right, told, trials } = all.about;
+  const heads = [
+    'Slip of one reading',
+    'Readings',
+    'Can be told',
+    'Reading and slip first',
+    'Sight first',
+    'Right : claimed',
+  ];
+  return [
+    `One reading of a sight wrong, rounds of five stars with the default errors, ${trials} of each slip, ${clean.about.trials} clean.`,
+    table(heads, rows),
+    `One reading wrong that can be told: reading and slip named first in ${all.value.toFixed(1)} % (${right} of ${told}). The last column has the share of all rounds in which the first finding was right beside the probability it claimed.`,
+  ];
 }
