@@ -129,7 +129,8 @@ export interface ReadingRow {
   readonly first: number;
   readonly sight: number;
   readonly clean: number;
-  /** Mean probability given to what was named first, all trials, and how often that was right: alike where the odds are honest. */
+  /** Of all rounds not called clean: how many, the mean probability claimed for what was named first, how often it was right. */
+  readonly named: number;
   readonly claimed: number;
   readonly right: number;
 }
@@ -141,7 +142,7 @@ export function measureReadings(
   trials: number,
   makeRandom: (seed: number) => Random,
 ): ReadingRow {
-  const row = { identifiable: 0, first: 0, sight: 0, clean: 0, claimed: 0, right: 0 };
+  const row = { identifiable: 0, first: 0, sight: 0, clean: 0, named: 0, claimed: 0, right: 0 };
   for (let i = 0; i < trials; i++) {
     const seed = 104729 * i + 17 * readings + READING_KINDS.indexOf(kind as SlipKind);
     const rng = makeRandom(seed);
@@ -164,8 +165,11 @@ export function measureReadings(
     const real = search(1);
     const { first } = real.report;
     const isRight = planted ? real.right(first) : real.report.clean;
-    row.claimed += first.probability / trials;
-    row.right += (isRight ? 1 : 0) / trials;
+    if (!real.report.clean) {
+      row.named += 1;
+      row.claimed += first.probability;
+      row.right += isRight ? 1 : 0;
+    }
     if (planted) {
       const exact = search(0);
       const share = exact.report.findings.reduce(
@@ -179,5 +183,6 @@ export function measureReadings(
     if (real.about(first)) row.sight += 1;
     if (real.report.clean) row.clean += 1;
   }
-  return { kind, readings, trials, ...row };
+  const { claimed, right, named } = row;
+  return { kind, readings, trials, ...row, claimed: claimed / named, right: right / named };
 }

@@ -62,7 +62,7 @@ function measureSingleReadings(wanted: number) {
           ? ['–', '–']
           : [`${r.identifiable} of ${trials}`, percent(r.sight / r.identifiable)];
       say(
-        `| ${kind} | ${readings} | ${told} | ${percent(r.first / r.identifiable)} | ${sight} | ${percent(r.right)} : ${percent(r.claimed)} |`,
+        `| ${kind} | ${readings} | ${told} | ${percent(r.first / r.identifiable)} | ${sight} | ${honest(r)} |`,
       );
       return r;
     }),
@@ -91,6 +91,9 @@ function measureSingleReadings(wanted: number) {
   return { figures, good: right / told >= 0.9 && calledClean >= 0.99 };
 }
 
+const honest = ({ kind, right, claimed }: ReadingRow) =>
+  kind === 'clean' ? '–' : `${percent(right)} : ${percent(claimed)}`;
+
 function readingFigure(r: ReadingRow) {
   const { kind, readings, identifiable, trials } = r;
   return figure({
@@ -104,8 +107,7 @@ function readingFigure(r: ReadingRow) {
       identifiable,
       trials,
       sight: (100 * r.sight) / identifiable,
-      right: 100 * r.right,
-      claimed: 100 * r.claimed,
+      honest: honest(r),
     },
   });
 }

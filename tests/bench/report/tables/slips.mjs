@@ -34,7 +34,7 @@ function singleReadings(figures) {
     about.kind === 'clean' ? '–' : `${about.identifiable} of ${about.trials}`,
     `${value.toFixed(1)} %`,
     about.kind === 'clean' ? '–' : `${about.sight.toFixed(1)} %`,
-    `${about.right.toFixed(1)} % : ${about.claimed.toFixed(1)} %`,
+    about.honest,
   ]);
   const { right, told, trials } = all.about;
   const heads = [
@@ -48,6 +48,6 @@ function singleReadings(figures) {
   return [
     `One reading of a sight wrong, rounds of five stars with the default errors, ${trials} of each slip, ${clean.about.trials} clean.`,
     table(heads, rows),
-    `One reading wrong that can be told: reading and slip named first in ${all.value.toFixed(1)} % (${right} of ${told}). The last column has the share of all rounds in which the first finding was right beside the probability it claimed.`,
+    `One reading wrong that can be told: reading and slip named first in ${all.value.toFixed(1)} % (${right} of ${told}). The last column: how often the slip named first was the one made, beside the mean probability claimed for it, in all rounds not called clean.`,
   ];
 }
