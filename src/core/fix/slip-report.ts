@@ -67,15 +67,13 @@ export class SlipReport {
   toJSON(): unknown {
     return {
       residualArcmin: this.residual?.arcminutes ?? null,
-      findings: this.findings
-        .slice(0, 10)
-        .map(({ kind, reading, detail, probability, text }) => ({
-          kind,
-          reading,
-          detail,
-          probability,
-          text,
-        })),
+      findings: this.findings.slice(0, 10).map(({ kind, reading, detail, probability, text }) => ({
+        kind,
+        reading,
+        detail,
+        probability,
+        text,
+      })),
     };
   }
 }
