@@ -10,7 +10,7 @@ import {
   Track,
   type FeatureCollection,
 } from '../../src/index.js';
-import { pythonJson } from '../support/python.js';
+import { askPython } from '../support/python.js';
 
 const { log, track, csv } = simulatePassage(20270504);
 const round = '2027-05-14 dawn';
@@ -128,9 +128,13 @@ describe('JSON and Arrow', () => {
 describe('GPX and GeoJSON', () => {
   const dawn = fix(log.round(round));
 
-  it('gpxpy, a GPX reader of its own, reads back the fix, its lines and the track', () => {
+  it('gpxpy, a GPX reader of its own, reads back the fix, its lines and the track', async () => {
     const gpx = toGpx([dawn, track]);
-    const read = pythonJson<{ wpt: number[][]; rte: string[]; trk: [string, number, number[]] }>(
+    const read = await askPython<{
+      wpt: number[][];
+      rte: string[];
+      trk: [string, number, number[]];
+    }>(
       `
 import gpxpy
 g = gpxpy.parse(given, version='1.1')
@@ -160,8 +164,8 @@ answer = {'wpt': [[w.latitude, w.longitude, w.time.timestamp()] for w in g.waypo
     expect(again.name).toBe(track.name);
   });
 
-  it('reads what gpxpy writes', () => {
-    const gpx = pythonJson<string>(
+  it('reads what gpxpy writes', async () => {
+    const gpx = await askPython<string>(
       `
 import gpxpy.gpx, datetime
 g = gpxpy.gpx.GPX(); t = gpxpy.gpx.GPXTrack(name='A & B'); g.tracks.append(t)

@@ -12,7 +12,7 @@ import {
   runsCheck,
   scatterEstimate,
 } from '../../src/log/statistics/index.js';
-import { pythonJson, pythonPackageVersion } from '../support/python.js';
+import { askPython, pythonPackageVersion } from '../support/python.js';
 
 /**
  * Second opinion: scipy and statsmodels, run live from the environment of the tests on the same numbers
@@ -32,8 +32,8 @@ describe('statistics of a sight log agree with scipy and statsmodels', () => {
     expect(pythonPackageVersion('statsmodels')).toBe('0.15.0');
   });
 
-  it('mean, scatter and fraction with their intervals', () => {
-    const theirs = pythonJson<Record<string, number[]>>(
+  it('mean, scatter and fraction with their intervals', async () => {
+    const theirs = await askPython<Record<string, number[]>>(
       `
 from scipy import stats
 import numpy as np
@@ -67,8 +67,13 @@ answer = {
     expect(compared).toBe(12);
   });
 
-  it('straight line: slope, intercept, intervals, probability', () => {
-    const theirs = pythonJson<{ params: number[]; ci: number[][]; p: number; scatter: number }>(
+  it('straight line: slope, intercept, intervals, probability', async () => {
+    const theirs = await askPython<{
+      params: number[];
+      ci: number[][];
+      p: number;
+      scatter: number;
+    }>(
       `
 import numpy as np, statsmodels.api as sm
 x, y = map(np.array, given)
@@ -89,8 +94,8 @@ answer = {'params': f.params.tolist(), 'ci': f.conf_int().tolist(), 'p': float(f
     close(fit.scatter, theirs.scatter);
   });
 
-  it('runs, normality, Durbin–Watson and robust scores', () => {
-    const theirs = pythonJson<Record<string, number | number[]>>(
+  it('runs, normality, Durbin–Watson and robust scores', async () => {
+    const theirs = await askPython<Record<string, number | number[]>>(
       `
 import numpy as np
 from scipy import stats
@@ -122,10 +127,10 @@ answer = {'z': float(z), 'p': float(p), 'ad': float(ad * (1 + .75/n + 2.25/n**2)
     ['nearly even', (_z: number, i: number) => Math.sin(i * 1.3)],
     ['long-tailed', (z: number) => z ** 3],
     ['skew', (z: number) => Math.exp(z)],
-  ])('normality of %s values over the whole range of the probability', (_, shape) => {
+  ])('normality of %s values over the whole range of the probability', async (_, shape) => {
     const r = seededRandom(11);
     const values = Array.from({ length: 60 }, (__, i) => shape(r.normal(), i));
-    const [stat, p] = pythonJson<[number, number]>(
+    const [stat, p] = await askPython<[number, number]>(
       `
 import numpy as np
 from statsmodels.stats.diagnostic import normal_ad
@@ -156,8 +161,8 @@ describe('the mixed model agrees with statsmodels', () => {
   const y = rows.map((w) => w.y);
   const fixed = { level: rows.map(() => 1), day: rows.map((w) => w.day) };
 
-  it('with one grouping: terms, standard errors, variances and predicted effects', () => {
-    const theirs = pythonJson<{
+  it('with one grouping: terms, standard errors, variances and predicted effects', async () => {
+    const theirs = await askPython<{
       params: number[];
       bse: number[];
       between: number;
@@ -187,10 +192,10 @@ answer = {'params': f.fe_params.tolist(), 'bse': f.bse_fe.tolist(), 'between': f
       close(ours.effects['body']?.get(body)?.value ?? NaN, theirs.effects[body] ?? NaN, 2e-3);
   });
 
-  it('level effects and their sums with the common term have the prediction variance of the dense formula', () => {
+  it('level effects and their sums with the common term have the prediction variance of the dense formula', async () => {
     const ours = mixedModel({ y, fixed, random: { body: rows.map((w) => w.body) } });
     const ratio = (ours.sigmaBetween['body'] ?? NaN) ** 2 / ours.sigma ** 2;
-    const theirs = pythonJson<Record<string, [number, number]>>(
+    const theirs = await askPython<Record<string, [number, number]>>(
       `
 import numpy as np, pandas as pd
 d = pd.DataFrame(given['rows']); s2, ratio = given['s2'], given['ratio']
@@ -212,8 +217,13 @@ answer = {l: [float(beta[0] + u[i]), float(np.sqrt(C[0, 0] + pev[i, i] + 2 * cro
     }
   });
 
-  it('with two crossed groupings: terms and variances', () => {
-    const theirs = pythonJson<{ params: number[]; vc: number[]; names: string[]; scale: number }>(
+  it('with two crossed groupings: terms and variances', async () => {
+    const theirs = await askPython<{
+      params: number[];
+      vc: number[];
+      names: string[];
+      scale: number;
+    }>(
       `
 import numpy as np, pandas as pd, statsmodels.api as sm
 d = pd.DataFrame(given)
@@ -232,9 +242,9 @@ answer = {'params': f.fe_params.tolist(), 'vc': np.sqrt(f.vcomp).tolist(), 'name
     close(ours.fixed['day']?.value ?? NaN, theirs.params[1] ?? NaN, 5e-3);
   });
 
-  it('without groupings it is weighted least squares', () => {
+  it('without groupings it is weighted least squares', async () => {
     const weights = rows.map((_, i) => 0.5 + (i % 4));
-    const theirs = pythonJson<{ params: number[]; bse: number[]; ci: number[][] }>(
+    const theirs = await askPython<{ params: number[]; bse: number[]; ci: number[][] }>(
       `
 import numpy as np, pandas as pd, statsmodels.api as sm
 d = pd.DataFrame(given['rows'])

@@ -1,6 +1,8 @@
 /** Runs Python from .env for tests that compare with a Python package. Missing Python fails the test. */
-import { execFileSync, spawnSync } from 'node:child_process';
+import { execFileSync, spawn, spawnSync } from 'node:child_process';
 import { existsSync } from 'node:fs';
+import type { Socket } from 'node:net';
+import { createInterface } from 'node:readline';
 import { envBin, ROOT } from '../../src/cli/bootstrap/paths.mjs';
 
 /** The interpreter of .env, where tests/requirements.txt is installed. */
@@ -36,6 +38,57 @@ export function runPython(code: string, input = ''): string {
 export function pythonJson<Answer>(code: string, given: unknown): Answer {
   const program = `import json, sys\ngiven = json.load(sys.stdin)\n${code}\njson.dump(answer, sys.stdout)`;
   return JSON.parse(runPython(program, JSON.stringify(given))) as Answer;
+}
+
+/** Answers one program a line, each with names of its own; what they import stays, because that takes longer than they do. */
+const SERVER = `
+import json, sys, traceback
+out, sys.stdout = sys.stdout, sys.stderr
+for line in sys.stdin:
+    job = json.loads(line)
+    names = {'given': job['given']}
+    try:
+        exec(job['code'], names)
+        reply = {'answer': names['answer']}
+    except Exception:
+        reply = {'error': traceback.format_exc()}
+    print(json.dumps(reply), file=out, flush=True)
+`;
+
+type Reply = { readonly answer: unknown } | { readonly error: string };
+type Settle = (reply: Reply) => void;
+let server: { readonly ask: (line: string) => void; readonly waiting: Settle[] } | undefined;
+
+function startServer(): NonNullable<typeof server> {
+  requirePython();
+  const waiting: Settle[] = [];
+  const child = spawn(PYTHON, ['-c', SERVER], { cwd: ROOT, stdio: ['pipe', 'pipe', 'inherit'] });
+  createInterface({ input: child.stdout }).on('line', (line) =>
+    waiting.shift()?.(JSON.parse(line) as Reply),
+  );
+  child.once('exit', (code) => {
+    server = undefined;
+    for (const settle of waiting.splice(0)) settle({ error: `it ended with code ${code}` });
+  });
+  // It ends with its standard input, so it need not be waited for.
+  child.unref();
+  (child.stdin as Socket).unref();
+  (child.stdout as Socket).unref();
+  return { ask: (line) => void child.stdin.write(`${line}\n`), waiting };
+}
+
+/**
+ * As `pythonJson`, but in one Python process for all tests that share ours, so that scipy and statsmodels are imported once.
+ * @throws Error with Python's own message when the program fails
+ */
+export async function askPython<Answer>(code: string, given: unknown): Promise<Answer> {
+  const { ask, waiting } = (server ??= startServer());
+  const reply = await new Promise<Reply>((resolve) => {
+    waiting.push(resolve);
+    ask(JSON.stringify({ code, given }));
+  });
+  if ('error' in reply) throw new Error(`Python failed:\n${reply.error}`);
+  return reply.answer as Answer;
 }
 
 /** The installed version of a Python package, to be named beside a comparison. */
