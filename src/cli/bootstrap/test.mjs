@@ -2,6 +2,7 @@
 import './require-node.mjs';
 import { spawn } from 'node:child_process';
 import fs from 'node:fs';
+import os from 'node:os';
 import path from 'node:path';
 import { ensureChromium } from './chromium.mjs';
 import { reportFailure } from './failure.mjs';
@@ -13,9 +14,10 @@ import { onStopRequest } from './stop-request.mjs';
 import { countTests } from './test-count.mjs';
 
 const REPORT = path.join(CACHE, 'vitest.json');
+const LOW = os.constants.priority.PRIORITY_BELOW_NORMAL;
 const program = (...parts) => path.join(ROOT, 'node_modules', ...parts);
 
-/** What is checked before the tests; all of them run, whatever the outcome. */
+/** What is checked beside the tests; all of it, whatever the outcome. */
 const CHECKS = [
   ['formatting (prettier)', program('prettier', 'bin', 'prettier.cjs'), '--check', '.'],
   ['style and import arrows (eslint)', program('eslint', 'bin', 'eslint.js'), '.'],
@@ -29,8 +31,9 @@ const CHECKS = [
   ],
 ];
 
-function runNode(script, args, stdio) {
+function runNode(script, args, stdio, priority = 0) {
   const child = spawn(process.execPath, [script, ...args], { cwd: ROOT, stdio });
+  if (priority !== 0 && child.pid !== undefined) os.setPriority(child.pid, priority);
   const output = [];
   child.stdout?.on('data', (chunk) => output.push(chunk));
   child.stderr?.on('data', (chunk) => output.push(chunk));
@@ -39,23 +42,19 @@ function runNode(script, args, stdio) {
   );
 }
 
-/** Runs one check; returns its title if it failed. */
+/** Runs one check, with what the tests leave of the processor; returns its title if it failed. */
 async function check([title, script, ...args]) {
   const since = Date.now();
-  const { code, text } = await runNode(script, args, ['ignore', 'pipe', 'pipe']);
+  const { code, text } = await runNode(script, args, ['ignore', 'pipe', 'pipe'], LOW);
   const took = `${((Date.now() - since) / 1000).toFixed(1)} s`;
   say(code === 0 ? `  ${title}: good (${took})` : `  ${title}: FAILED (${took})\n${text}`);
   return code === 0 ? undefined : title;
 }
 
-/** Runs the checks two at a time. */
+/** Runs the checks one after another; returns the titles of those that failed. */
 async function runChecks() {
-  const queue = [...CHECKS];
   const failed = [];
-  const worker = async () => {
-    for (let next = queue.shift(); next; next = queue.shift()) failed.push(await check(next));
-  };
-  await Promise.all([worker(), worker()]);
+  for (const one of CHECKS) failed.push(await check(one));
   return failed.filter(Boolean);
 }
 
@@ -82,10 +81,10 @@ async function main(filters) {
   const chromium = await ensureChromium();
   const { installed, built } = await setUp({ forTests: true });
   if (!installed && built.length === 0) say('  everything is in place');
-  say('Checks');
-  const failed = await runChecks();
-  say('Tests');
+  say('Tests, and beside them the checks of form, style and types');
+  const checks = runChecks();
   const { code, counts } = await runTests(chromium, filters);
+  const failed = await checks;
   if (failed.length > 0) say(`\nChecks that failed, see above: ${failed.join('; ')}.`);
   process.exitCode = failed.length > 0 || code !== 0 || counts.passed === 0 ? 1 : 0;
   const skipped = counts.skipped > 0 ? `, ${counts.skipped} skipped` : '';
