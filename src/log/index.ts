@@ -6,6 +6,7 @@ export { Track, type TrackPoint } from './exchange/track.js';
 export { Amendments, type Correction, type Entries, type Which } from './amend/amendments.js';
 export type { Corrected } from './amend/amendment.js';
 export type { EntryName } from './amend/entry-names.js';
+export type { DateOrder } from './csv/date-order.js';
 export { logColumns } from './columns/log-columns.js';
 export type { CellValue, LogColumn } from './columns/column.js';
 export type { HorizonWord, LimbWord, PositionKind } from './columns/log-words.js';

@@ -84,6 +84,30 @@ describe('rounds and sights without a name', () => {
   });
 });
 
+describe('dates in other orders', () => {
+  const text =
+    'date,UTC,body,limb,reading,index error\n13/05/2027,18:14:48,Sun,lower,41 18.6,1.4 off\n05.06.2027,18:14:48,Sun,lower,41 18.6,none\n';
+  const utc = (log: SightLog) => log.rows().map((row) => new Date(row.utcMs).toISOString());
+  it('are refused, and the report says how to have them read', () => {
+    const { report } = SightLog.fromCsv(text);
+    expect(report.refused).toHaveLength(2);
+    expect(report.toText()).toContain("{ dates: 'day first' }");
+  });
+  it('are read in the order that is told; what cannot be so is refused', () => {
+    expect(utc(SightLog.fromCsv(text, { dates: 'day first' }))).toEqual([
+      '2027-05-13T18:14:48.000Z',
+      '2027-06-05T18:14:48.000Z',
+    ]);
+    const american = SightLog.fromCsv(text, { dates: 'month first' });
+    expect(utc(american)).toEqual(['2027-05-06T18:14:48.000Z']);
+    expect(american.report.refused[0]?.findings[0]?.reason).toMatch(/no month 13/);
+  });
+  it('an index error with its side and no mark is minutes, as in a cell', () => {
+    const log = SightLog.fromCsv(text, { dates: 'day first' });
+    expect(log.rows()[0]?.indexErrorArcmin).toBe(-1.4);
+  });
+});
+
 describe('a sight made from rows', () => {
   it('carries what was written, and what was not noted shows as an assumption', () => {
     const [sight] = SightLog.fromCsv(

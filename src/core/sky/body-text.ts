@@ -25,7 +25,7 @@ const BY_KEY = new Map<string, BodyName>([
 export function body(text: string): BodyName {
   if (typeof text === 'string') {
     if (isBodyName(text)) return text;
-    const found = BY_KEY.get(key(text));
+    const found = BY_KEY.get(key(text.replace(/^\s*the\s+/i, '')));
     if (found) return found;
   }
   const near = nearest(key(String(text)));

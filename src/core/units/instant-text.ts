@@ -21,7 +21,8 @@ const DAYS = [31, 28, 31, 30, 31, 30, 31, 31, 30, 31, 30, 31];
 export function readUtc(text: string): UtcParts {
   if (typeof text !== 'string')
     throw new EntryError(`A time is read from text. ${FORM}`, String(text));
-  const m = PATTERN.exec(text);
+  const asFigures = monthInFigures(text);
+  const m = PATTERN.exec(asFigures);
   if (!m) return explain(text);
   const [year, month, day, hour, minute, second] = [1, 2, 3, 4, 5, 6].map((i) =>
     Number(m[i] ?? 0),
@@ -36,17 +37,28 @@ export function readUtc(text: string): UtcParts {
     second: second + Number(`0.${fraction || '0'}`),
     decimals: fraction.length,
   };
-  checkParts(parts, text);
+  checkParts(parts, text, asFigures === text);
   return parts;
 }
 
+const MONTHS = ['jan', 'feb', 'mar', 'apr', 'may', 'jun', 'jul', 'aug', 'sep', 'oct', 'nov', 'dec'];
+
+/** `13 May 2027 18:14:48` with the month as a figure and the year first; any other text as it is. */
+function monthInFigures(text: string): string {
+  const m = /^\s*(\d{1,2})\s+([a-z]{3,9})\.?,?\s+(\d{4})\b,?(.*)$/is.exec(text);
+  const month = MONTHS.indexOf((m?.[2] ?? '').slice(0, 3).toLowerCase());
+  if (!m || month < 0) return text;
+  return `${m[3]}-${two(month + 1)}-${two(Number(m[1]))}${m[4]}`;
+}
+
 /** @throws EntryError naming the impossible figure. */
-export function checkParts(parts: UtcParts, text: string): void {
+export function checkParts(parts: UtcParts, text: string, yearIsFirst = true): void {
   const { year, month, day, hour, minute, second } = parts;
   const at = (needle: number, from: number) =>
     text.indexOf(String(Math.trunc(needle)).padStart(2, '0'), from);
   const refuse = (problem: string, where?: number): never => {
-    throw new EntryError(`${problem} ${FORM}`, text, where === -1 ? undefined : where);
+    const at = yearIsFirst && where !== -1 ? where : undefined;
+    throw new EntryError(`${problem} ${FORM}`, text, at);
   };
   if (!Number.isInteger(year) || year < timeTables.firstYear || year > timeTables.lastYear)
     refuse(

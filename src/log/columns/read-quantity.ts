@@ -28,7 +28,7 @@ export function readReading(text: string): number {
 
 const INDEX = /^(.*?)\s*\b(on|off)\b(?:\s+the\s+arc)?$/i;
 const CORRECTION = /^(?:index\s+)?correction\s+(.+)$/i;
-const INDEX_FORM = 'Write 1.4′ on the arc, 1.4′ off the arc or 0.0′.';
+const INDEX_FORM = 'Write 1.4′ on the arc, 1.4′ off the arc or none.';
 
 /**
  * An index error in minutes of arc, on the arc positive (the sextant reads too high): `1.4′ off the arc`,
@@ -38,13 +38,15 @@ const INDEX_FORM = 'Write 1.4′ on the arc, 1.4′ off the arc or 0.0′.';
 export function readIndexError(text: string): number {
   const limit = (arcmin: number) =>
     within(arcmin, text, -60, 60, 'An index error over a degree is no index error. ' + INDEX_FORM);
+  if (/^(?:none|nil)$/i.test(text.trim())) return 0;
   const correction = CORRECTION.exec(text.trim());
   if (correction?.[1]) return limit(-minutes(correction[1], text));
   const m = INDEX.exec(text.trim());
   if (m?.[1] !== undefined && m[2]) {
     if (/^[+\-−]/.test(m[1]))
       throw new EntryError(`A sign and the word ${m[2]} say the side twice. ${INDEX_FORM}`, text);
-    const size = minutes(m[1], text);
+    // With its side told it can only be an index error, and that is in minutes: 1.4 off.
+    const size = minutes(/^\d+(?:\.\d+)?$/.test(m[1]) ? `${m[1]}′` : m[1], text);
     return limit(m[2].toLowerCase() === 'off' && size !== 0 ? -size : size);
   }
   if (minutes(text, text) === 0) return 0;

@@ -6,6 +6,7 @@ import { findDuplicates } from '../table/find-duplicates.js';
 import { unguardFormula } from './formulas.js';
 import type { HeadCell, LogHead } from './head.js';
 import { CellReader } from './read-cell.js';
+import { isOrderOpen, yearFirst, type DateOrder } from './date-order.js';
 import type { CsvRecord } from './scan-csv.js';
 
 /** A file read: columns by key, comment lines, the heads of the user's own columns, and the report. */
@@ -31,6 +32,7 @@ export class LogReading {
   private readonly columns: ColumnBuilder;
   private rows = 0;
   private commas = 0;
+  private hasOpenOrder = false;
   private readonly dateAt: number;
   private readonly timeAt: number;
 
@@ -43,6 +45,8 @@ export class LogReading {
     private readonly rawWidth: number,
     /** Whether cells may carry the apostrophe that keeps spreadsheets from running them. */
     private readonly isGuarded = true,
+    /** How dates that do not begin with the year are to be read; unless told they are refused. */
+    private readonly dates?: DateOrder,
   ) {
     this.columns = new ColumnBuilder(head.cells.flatMap((c) => (c.kind === 'own' ? [c.key] : [])));
     this.places = head.cells.map((c) => this.placeOf(c));
@@ -97,6 +101,10 @@ export class LogReading {
   finish(preamble: readonly string[], refusedBefore: readonly RefusedRow[] = []): ReadLog {
     if (this.commas > 0)
       this.notes.push(`A comma was read as the decimal point in ${this.commas} cells.`);
+    if (this.hasOpenOrder)
+      this.notes.push(
+        "If dates are written 13/05/2027 throughout, say so: SightLog.fromCsv(text, { dates: 'day first' }); for 05/13/2027 'month first'.",
+      );
     const columns = this.columns.finish();
     this.queries.push(...findDuplicates(columns));
     this.queries.sort((a, b) => a.line - b.line);
@@ -127,13 +135,20 @@ export class LogReading {
       values[place.value] = text;
       return null;
     }
-    if (i === this.timeAt && this.dateAt >= 0) text = `${cells[this.dateAt] ?? ''} ${text}`.trim();
+    if (i === this.timeAt) text = this.timeText(text, cells);
     const read = place.reader.read(text);
     if (!read.ok) return read.reason;
     if (read.comma) this.commas += 1;
     values[place.value] = read.value;
     if (place.text >= 0) values[place.text] = read.text;
     return null;
+  }
+
+  /** The time with the date of its column, the year first. */
+  private timeText(text: string, cells: readonly string[]): string {
+    const whole = this.dateAt >= 0 ? `${cells[this.dateAt] ?? ''} ${text}`.trim() : text;
+    if (!this.dates && isOrderOpen(whole)) this.hasOpenOrder = true;
+    return this.dates ? yearFirst(whole, this.dates) : whole;
   }
 
   private refuse(record: CsvRecord, findings: readonly CellFinding[]): void {

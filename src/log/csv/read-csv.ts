@@ -1,5 +1,6 @@
 import { EntryError } from '../../core/units/index.js';
 import { decodeText } from './decode.js';
+import type { DateOrder } from './date-order.js';
 import { headsKnown, readHead } from './head.js';
 import { LogReading, type ReadLog } from './log-reading.js';
 import { afterLineEnd, lineEnd, scanCsv, type CsvRecord } from './scan-csv.js';
@@ -10,7 +11,10 @@ import { afterLineEnd, lineEnd, scanCsv, type CsvRecord } from './scan-csv.js';
  * taken whole or refused whole; refused rows are kept in the report with every finding.
  * @throws EntryError when there is no head or it lacks what a sight log must have
  */
-export function readCsv(input: string | Uint8Array): ReadLog {
+export function readCsv(
+  input: string | Uint8Array,
+  { dates }: { readonly dates?: DateOrder } = {},
+): ReadLog {
   const { text, notes } = decodeText(input);
   const top = readTop(text);
   const named = top.heads.findLastIndex((h) => h !== '') + 1;
@@ -20,6 +24,8 @@ export function readCsv(input: string | Uint8Array): ReadLog {
     (r) => text.slice(r.from, r.to),
     [...notes, ...head.notes],
     top.heads.length,
+    true,
+    dates,
   );
   for (const record of scanCsv(text, top.delimiter, top.next, top.nextLine, top.heads.length)) {
     const first = text.charCodeAt(record.from);

@@ -48,6 +48,9 @@ describe('a UTC time', () => {
   });
 
   test('from parts is checked as from text', () => {
+    expect(Instant.utc('13 May 2027 18:14:48 UTC').toIso()).toBe('2027-05-13T18:14:48Z');
+    expect(Instant.utc('3 Sept. 2027, 06:05').toIso()).toBe('2027-09-03T06:05:00Z');
+    expect(() => Instant.utc('31 June 2027 06:05')).toThrow('that month has 30 days');
     expect(Instant.utcParts(2027, 5, 11, 9, 42, 17).toIso()).toBe('2027-05-11T09:42:17Z');
     expect(() => Instant.utcParts(2027, 2, 30)).toThrow(EntryError);
     expect(() => Instant.utcParts(2027, 2.5, 3)).toThrow(EntryError);
