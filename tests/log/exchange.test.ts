@@ -115,6 +115,15 @@ describe('JSON and Arrow', () => {
     expect(() => SightLog.fromJson('{')).toThrow(/not JSON/);
   });
 
+  it('JSON keeps a column of the log’s own in which nothing has been written yet', () => {
+    const [head = '', ...rows] = csv.split('\n').filter((line) => !line.startsWith('#'));
+    const own = SightLog.fromCsv([`${head},swell`, ...rows.map((r) => r && `${r},`)].join('\n'));
+    expect(own.columnNames()).toContain('swell');
+    const again = SightLog.fromJson(own.toJson());
+    expect(again.columnNames()).toContain('swell');
+    expect(again.toCsv()).toBe(own.toCsv());
+  });
+
   it('Arrow carries the table', () => {
     const again = SightLog.fromArrow(log.toArrowIPC());
     const plain = (l: SightLog) => l.readings().map(({ line: _, ...r }) => r);

@@ -76,7 +76,7 @@ export function doubleAltitudes(
         rule: 'distance of the bodies',
         title: 'Distance between the geographical positions',
         plain: 'cos D = sin d₁ sin d₂ + cos d₁ cos d₂ cos ΔGHA',
-        figures: `ΔGHA ${b.gha.minus(a.gha).signed().toString()}`,
+        figures: `ΔGHA ${b.gha.minus(a.gha).signed().abs().toString()}`,
         result: Angle.degrees(apart),
       }),
       methodStep({

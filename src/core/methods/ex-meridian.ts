@@ -13,7 +13,7 @@ import { OutOfRangeError } from '../units/errors.js';
 import type { Position } from '../units/position.js';
 import { Uncertainty, Working, type ErrorCause, type Step } from '../working/working.js';
 import { altitudeFactor, altitudeSteps, declinationStep } from './meridian.js';
-import { declinationText, methodStep } from './method-step.js';
+import { declinationText, meridianAngleText, methodStep } from './method-step.js';
 
 /** What a latitude may be told: where the vessel is thought to be, and how well. */
 export interface LatitudeOptions {
@@ -87,7 +87,7 @@ export function exMeridian(sight: Observed, options: LatitudeOptions = {}): Work
   const exact = latitudeFrom(o.observed.degrees, o.declination.degrees, lha.degrees, dr.latDeg);
   if (exact === null)
     throw new OutOfRangeError(
-      `no latitude gives ${label(o)} an altitude of ${o.observed.toString()} at an hour angle of ${lha.toString()}: check time, longitude and body`,
+      `no latitude gives ${label(o)} an altitude of ${o.observed.toString()} at a meridian angle of ${meridianAngleText(lha)}: check time, longitude and body`,
     );
   const a = altitudeFactor(dr.latDeg, o.declination.degrees);
   const correction = Angle.arcminutes(a * minutes * minutes);
@@ -109,8 +109,9 @@ export function exMeridian(sight: Observed, options: LatitudeOptions = {}): Work
       title: 'Time from the meridian',
       plain: 't = LHA / 15, in minutes',
       latex: 't = \\mathrm{LHA}/15',
-      figures: `LHA ${lha.toString()}: ${minutes.toFixed(1)} min`,
+      figures: `meridian angle ${meridianAngleText(lha)}: ${minutes.toFixed(1)} min`,
       result: lha,
+      written: meridianAngleText(lha),
     }),
     methodStep<Angle>({
       rule: 'factor',
@@ -129,7 +130,7 @@ export function exMeridian(sight: Observed, options: LatitudeOptions = {}): Work
       plain: 'tan β = tan Dec / cos t; cos(Lat − β) = sin Ho sin β / sin Dec',
       latex:
         '\\tan\\beta=\\tan\\delta/\\cos t,\\ \\cos(\\varphi-\\beta)=\\sin H_o\\sin\\beta/\\sin\\delta',
-      figures: `Ho ${o.observed.toString()}, Dec ${declinationText(o.declination)}, LHA ${lha.toString()}: ${formatLatitude(exact)}`,
+      figures: `Ho ${o.observed.toString()}, Dec ${declinationText(o.declination)}, meridian angle ${meridianAngleText(lha)}: ${formatLatitude(exact)}`,
       result: Angle.degrees(exact),
       written: formatLatitude(exact),
     }),

@@ -53,6 +53,10 @@ export function figure(
 /** `17°54.3′ N` for a declination. */
 export const declinationText = (d: Angle): string => formatLatitude(d.degrees);
 
+/** `12°18.0′ W`: the meridian angle, from −180° to 180°, west of the meridian positive. */
+export const meridianAngleText = (t: Angle): string =>
+  `${t.abs().toString()} ${t.degrees < 0 ? 'E' : 'W'}`;
+
 /** `11:44:42 UTC`. */
 export const clockText = (at: Instant): string => at.toSecond().slice(11);
 

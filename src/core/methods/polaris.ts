@@ -3,7 +3,7 @@ import { observationOf, type Observed } from '../line/observation.js';
 import { cosDeg, radians, sinDeg, tanDeg } from '../line/trig.js';
 import { apparentPlace } from '../sky/apparent-place.js';
 import { Angle } from '../units/angle.js';
-import { formatCorrection, formatLatitude } from '../units/angle-format.js';
+import { formatCorrection, formatLatitude, formatLongitude } from '../units/angle-format.js';
 import { OutOfRangeError } from '../units/errors.js';
 import { Instant } from '../units/instant.js';
 import { Uncertainty, Working, type Step } from '../working/working.js';
@@ -45,7 +45,7 @@ export function latitudeByPolaris(sight: Observed, options: LatitudeOptions = {}
       rule: 'local hour angle',
       title: 'Local hour angle',
       plain: 'LHA = GHA + longitude (E +, W −)',
-      figures: `${o.gha.toString()}, longitude ${dr.lonDeg.toFixed(2)}°: ${lha.toString()}`,
+      figures: `${o.gha.toString()}, longitude ${formatLongitude(dr.lonDeg)}: ${lha.toString()}`,
       result: lha,
     }),
     methodStep<Angle>({

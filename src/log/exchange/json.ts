@@ -14,6 +14,8 @@ export interface LogJson {
   readonly format: typeof FORMAT;
   readonly version: number;
   readonly comments: readonly string[];
+  /** Heads of columns that are the log's own; an empty one stands in no reading. */
+  readonly own?: readonly string[];
   readonly readings: readonly Readonly<Record<string, string>>[];
   /** Rows refused when the log was read: their text, and why. */
   readonly refused: LogReport['refused'];
@@ -32,7 +34,15 @@ export function logToJson(
     const others = [...own].map(([key, head]) => [head, String(row[key] ?? '')] as const);
     return Object.fromEntries([...known, ...others].filter(([, text]) => text !== ''));
   });
-  return { format: FORMAT, version: VERSION, comments, readings, refused: report.refused };
+  const heads = own.size > 0 ? { own: [...own.values()] } : {};
+  return {
+    format: FORMAT,
+    version: VERSION,
+    comments,
+    ...heads,
+    readings,
+    refused: report.refused,
+  };
 }
 
 /**
@@ -41,7 +51,7 @@ export function logToJson(
  */
 export function logFromJson(text: string): ReadLog {
   const data = parse(text);
-  const heads = [...new Set(data.readings.flatMap((r) => Object.keys(r)))];
+  const heads = [...new Set([...data.readings.flatMap((r) => Object.keys(r)), ...ownHeads(data)])];
   const head = readHead(heads, 0);
   const reading = new LogReading(
     head,
@@ -56,6 +66,9 @@ export function logFromJson(text: string): ReadLog {
   });
   return reading.finish(data.comments, data.refused);
 }
+
+const ownHeads = ({ own }: LogJson): string[] =>
+  Array.isArray(own) ? own.filter((head): head is string => typeof head === 'string') : [];
 
 function parse(text: string): LogJson {
   let data: Partial<LogJson>;
