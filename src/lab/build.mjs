@@ -28,23 +28,23 @@ async function bundle(esbuild, entry, outdir, options) {
     ([, output]) =>
       output.entryPoint && path.resolve(ROOT, output.entryPoint) === path.resolve(ROOT, entry),
   );
-  return path.basename(made[0]);
+  return { file: path.basename(made[0]), metafile };
 }
 
 /**
  * @param {{ root?: string, dist?: string, outdir?: string }} context `outdir` is dist/labextension unless given
- * @returns {Promise<{ outdir: string, entry: string }>}
+ * @returns {Promise<{ outdir: string, entry: string, metafile: object }>} `metafile`: esbuild's account of what loads what
  */
 export async function buildLab({ root = ROOT, dist = path.join(root, 'dist'), outdir } = {}) {
   const esbuild = await import('esbuild');
   const target = outdir ?? path.join(dist, 'labextension');
   const statics = path.join(target, 'static');
   fs.rmSync(target, { recursive: true, force: true });
-  const main = await bundle(esbuild, 'src/lab/main.ts', statics, {
+  const { file: main, metafile } = await bundle(esbuild, 'src/lab/main.ts', statics, {
     format: 'esm',
     splitting: true,
   });
-  const entry = await bundle(esbuild, 'src/lab/remote.ts', statics, {
+  const { file: entry } = await bundle(esbuild, 'src/lab/remote.ts', statics, {
     format: 'iife',
     entryNames: 'remoteEntry-[hash]',
     define: { MAIN_FILE: JSON.stringify(main), EXTENSION_NAME: JSON.stringify(NAME) },
@@ -63,7 +63,7 @@ export async function buildLab({ root = ROOT, dist = path.join(root, 'dist'), ou
     },
   };
   fs.writeFileSync(path.join(target, 'package.json'), JSON.stringify(manifest, null, 2) + '\n');
-  return { outdir: target, entry };
+  return { outdir: target, entry, metafile };
 }
 
 /**

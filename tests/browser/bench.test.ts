@@ -88,8 +88,9 @@ test('ten sights by a scripted hand: the statistics of the log find the bias and
   expect(figures.bias.high).toBeGreaterThan(BIAS);
   expect(figures.scatter.low).toBeLessThan(SCATTER);
   expect(figures.scatter.high).toBeGreaterThan(SCATTER);
-  const shown = await page.locator('.ch-bench').innerText();
-  expect(shown).toContain(practiceSession(log).sentences[0]);
+  await expect
+    .poll(() => page.locator('.ch-bench').innerText())
+    .toContain(practiceSession(log).sentences[0]);
   await shoot(page, `bench-scored`, true);
   expect(errors).toEqual([]);
   await view.close();
@@ -193,7 +194,9 @@ test('sights of the Moon, a star in a sea, through haze and in the basin are sco
     expect(Math.abs(figures.bias.value - 0.5 / half), name).toBeLessThan(0.25);
     if (view.sea > 0) expect(tilt, name).toBeGreaterThan(0);
     else expect(Math.abs(tilt), name).toBeLessThan(1e-6);
-    expect(await page.locator('.ch-bench').innerText()).toMatch(/Touch: on the mean/);
+    await expect
+      .poll(() => page.locator('.ch-bench').innerText())
+      .toMatch(/Touch: on the mean/);
     await shoot(page, `bench-${name}`);
     if (name === 'star') {
       await page.getByLabel('Upside down: bring the horizon up').check();

@@ -6,10 +6,11 @@ import {
   notebookOfCells,
   openBrowser,
   openPage,
+  shoot,
   startTestLab,
   type TestLab,
 } from '../support/browser.js';
-import { command, openNotebook } from '../support/notebook-page.js';
+import { chooseTheme, command, openNotebook } from '../support/notebook-page.js';
 
 const CELLS = [
   `import { chart, fix, observedAltitude, position, sight, workingView } from 'cocked-hat';
@@ -26,6 +27,17 @@ console.log('eye ' + moved.eyeHeightM + ', ' + moved.value);`,
 map`,
   `const seen = await map.state();
 console.log('sigma ' + seen.sigmaArcmin + ', ' + Object.keys(seen.fix as object).join(' '));`,
+  `import { practiceBench, sextantView, skyView } from 'cocked-hat';
+const sextant = sextantView('34°17.6′');
+sextant`,
+  `const bench = practiceBench({
+  body: 'Sun', time: '2027-05-11 14:30:00 UTC', position: position('15°55.2′ S', '005°43.1′ W'), eyeHeight: '2.6 m',
+});
+bench`,
+  `const sky = skyView({ dr: position('15°30′ S', '005°10′ W'), time: '2027-05-14 18:40:00 UTC' });
+sky`,
+  `const read = await sextant.state(), taken = await bench.state(), above = await sky.state();
+console.log((read.readingDeg as number * 60).toFixed(1) + ', ' + (taken.marks as object[]).length + ' mark, ' + above.time);`,
 ];
 
 let browser: Browser;
@@ -77,3 +89,52 @@ test('a chart tells the kernel its fix', async () => {
   await run(4);
   expect((await output(4)).trim()).toBe('sigma 2, latDeg lonDeg');
 });
+
+test('sextant, bench and sky are worked by key, pointer and finger, and code reads what came of it', async () => {
+  for (const i of [5, 6, 7]) await run(i);
+  const drum = cell(5).getByRole('slider', { name: 'Reading of the sextant' });
+  const reading = async () => Math.round(Number(await drum.getAttribute('aria-valuenow')) * 600);
+  await drum.press('ArrowUp');
+  expect(await reading()).toBe(34 * 600 + 177);
+  // Beside the frame, which moves the arm, the drum follows: down the page is more.
+  const box = async () => (await drum.boundingBox())!;
+  const beside = async (dy: number) => {
+    const { x, y, width, height } = await box();
+    return [x + width - 20, y + height - 60 + dy] as const;
+  };
+  await drum.scrollIntoViewIfNeeded();
+  await page.mouse.move(...(await beside(0)));
+  await page.mouse.down();
+  await page.mouse.move(...(await beside(30)), { steps: 3 });
+  await page.mouse.up();
+  const dragged = await reading();
+  expect(dragged).toBeGreaterThan(34 * 600 + 177);
+  expect(dragged).toBeLessThan(35 * 600);
+  const client = await page.context().newCDPSession(page);
+  for (const [type, dy] of [
+    ['touchStart', 0],
+    ['touchMove', -15],
+    ['touchMove', -30],
+    ['touchEnd', 0],
+  ] as const) {
+    const [x, y] = await beside(dy);
+    const touchPoints = type === 'touchEnd' ? [] : [{ x, y }];
+    await client.send('Input.dispatchTouchEvent', { type, touchPoints });
+  }
+  await expect.poll(reading).toBe(34 * 600 + 177);
+  await cell(6).getByRole('button', { name: 'Mark' }).click();
+  const strip = cell(7).getByRole('slider', { name: 'Time' });
+  await strip.press('ArrowLeft');
+  await run(8);
+  expect((await output(8)).trim()).toBe('2057.7, 1 mark, 2027-05-14 18:39:00 UTC');
+  for (const theme of ['JupyterLab Dark', 'JupyterLab Light'] as const) {
+    if (!process.env['SHOTS']) break;
+    await chooseTheme(page, theme);
+    for (const [i, name] of [
+      [5, 'sextant'],
+      [6, 'bench'],
+      [7, 'sky'],
+    ] as const)
+      await shoot(cell(i).locator('.jp-OutputArea'), `lab-${name}-${theme.split(' ')[1]}`);
+  }
+}, 60_000);

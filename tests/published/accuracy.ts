@@ -12,6 +12,7 @@ import { skyChecks } from './sky.checks.js';
 import { liveSkyChecks } from './sky-live.checks.js';
 import { printedSkyChecks } from './sky-printed.checks.js';
 import { seenSkyChecks } from './sky-seen.checks.js';
+import { skyViewChecks } from './sky-view.checks.js';
 import { timeChecks } from './time.checks.js';
 import { variationChecks } from './variation.checks.js';
 
@@ -21,6 +22,7 @@ const GROUPS: readonly (() => readonly Check[])[] = [
   liveSkyChecks,
   printedSkyChecks,
   seenSkyChecks,
+  skyViewChecks,
   timeChecks,
   correctionChecks,
   reductionChecks,

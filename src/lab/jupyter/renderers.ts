@@ -1,10 +1,20 @@
 import type { IRenderMime } from '@jupyterlab/rendermime-interfaces';
 import { MIME } from '../../views/mime.js';
-import { mountView, type ViewHandle } from '../render/index.js';
-import type { Services } from '../render/index.js';
+import { mountWhenWanted } from '../render/lazy-mounts.js';
+import type { Services, ViewHandle } from '../render/view.js';
 import type { Lab, NotebookTracker, TranslatorService } from './host.js';
 import { linkToKernel } from './kernel-link.js';
 import { makeServices } from './services.js';
+
+/** What is worked by arrow keys and the space bar; JupyterLab would move from cell to cell instead. */
+const WORKED_BY_KEYS =
+  '[role="slider"], [role="slider"] *, input[type="range"], canvas, .ch-canvas';
+
+/** JupyterLab leaves the keys to a focused element that carries this mark. */
+function keepKeys({ target }: FocusEvent): void {
+  if (target instanceof Element && target.matches(WORKED_BY_KEYS))
+    target.setAttribute('data-lm-suppress-shortcuts', 'true');
+}
 
 /** One renderer factory for each of our MIME types and for plotly figures. */
 export function makeFactories(
@@ -16,13 +26,19 @@ export function makeFactories(
 
   class ViewWidget extends lab.Widget implements IRenderMime.IRenderer {
     private handle: ViewHandle | undefined;
+    private turn = 0;
     private link: { dispose(): void } | undefined;
     constructor(private readonly mime: string) {
       super();
+      this.node.addEventListener('focusin', keepKeys);
     }
     async renderModel(model: IRenderMime.IMimeModel): Promise<void> {
       this.release();
-      this.handle = await mountView(this.node, this.mime, model.data[this.mime], services);
+      const turn = (this.turn += 1);
+      const handle = await mountWhenWanted(this.node, this.mime, model.data[this.mime], services);
+      // The output may have gone, or hold something else, by the time that the view is loaded.
+      if (this.isDisposed || turn !== this.turn) return handle.dispose();
+      this.handle = handle;
       this.join();
     }
     /** An output may be made long before it is put into the page. */

@@ -1,4 +1,7 @@
-import { loadFormulas, loadGrid, loadPlotly, type Services } from '../render/index.js';
+import { loadGrid } from '../render/edit/load-grid.js';
+import { loadFormulas } from '../render/formulas.js';
+import { loadPlotly } from '../render/plotly.js';
+import type { Services } from '../render/view.js';
 import { codeCellBelow } from './code-cell.js';
 import type { NotebookTracker, TranslatorService } from './host.js';
 

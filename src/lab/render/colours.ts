@@ -1,6 +1,15 @@
 /** Colour roles of css/roles.css as they are for this element now. */
 export type Role =
-  'paper' | 'ink' | 'faint' | 'rule' | 'accent' | 'region' | 'region-edge' | 'caution' | 'rejected';
+  | 'paper'
+  | 'ink'
+  | 'faint'
+  | 'rule'
+  | 'accent'
+  | 'region'
+  | 'region-edge'
+  | 'caution'
+  | 'rejected'
+  | 'disc';
 
 export function colours(element: Element): Record<Role, string> {
   const style = getComputedStyle(element);
@@ -15,6 +24,7 @@ export function colours(element: Element): Record<Role, string> {
     'region-edge': role('region-edge'),
     caution: role('caution'),
     rejected: role('rejected'),
+    disc: role('disc'),
   };
 }
 

@@ -1,5 +1,5 @@
 export * from './view.js';
-export * from './mount.js';
+export * from './mounts.js';
 export * from './style.js';
 export { loadPlotly } from './plotly.js';
 export { loadGrid } from './edit/load-grid.js';

@@ -2,7 +2,6 @@ import { Instant } from '../../../core/units/index.js';
 import { checkBenchData, type BenchData } from '../../../views/bench/bench-data.js';
 import { benchLight, faintestMagnitude } from '../../../views/bench/bench-light.js';
 import { benchCsv, type BenchMark } from '../../../views/bench/bench-log.js';
-import { benchSentences } from '../../../views/bench/bench-score.js';
 import { BenchSky, type BenchBody } from '../../../views/bench/bench-sky.js';
 import { markAt } from '../../../views/bench/bench-truth.js';
 import type { Pointing } from '../../../views/bench/optics.js';
@@ -262,11 +261,19 @@ class Bench {
     const { readingDeg, isInverted, movedMs } = this;
     const held = { readingDeg, tiltDeg, isInverted, movedMs };
     this.marks = [...this.marks, markAt(this.data, this.sky, this.now(), held)];
-    this.score.replaceChildren(
-      h('div', { class: 'ch-scroll' }, marksTable(this.marks)),
-      ...benchSentences(this.data, this.marks).map((s) => h('p', {}, s)),
-    );
+    void this.showScore();
     for (const listener of this.listeners) listener(this.state());
+  }
+
+  /** The statistics of the log come with the first mark: whoever only looks does not load them. */
+  private async showScore(): Promise<void> {
+    const { marks } = this;
+    const table = h('div', { class: 'ch-scroll' }, marksTable(marks));
+    this.score.replaceChildren(table, ...[...this.score.children].slice(1));
+    const { benchSentences } = await import('../../../views/bench/bench-score.js');
+    if (marks !== this.marks) return;
+    const sentences = benchSentences(this.data, marks).map((s) => h('p', {}, s));
+    this.score.replaceChildren(table, ...sentences);
   }
 }
 

@@ -11,7 +11,7 @@ export function inksOf(canvas: HTMLCanvasElement): FieldInks {
     sky: style.getPropertyValue('--ch-panel').trim(),
     sea: c.region,
     ink: c.ink,
-    body: c.accent,
+    body: c.disc,
     bright: isLight ? c.paper : c.ink,
   };
 }
