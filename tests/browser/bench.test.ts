@@ -194,9 +194,7 @@ test('sights of the Moon, a star in a sea, through haze and in the basin are sco
     expect(Math.abs(figures.bias.value - 0.5 / half), name).toBeLessThan(0.25);
     if (view.sea > 0) expect(tilt, name).toBeGreaterThan(0);
     else expect(Math.abs(tilt), name).toBeLessThan(1e-6);
-    await expect
-      .poll(() => page.locator('.ch-bench').innerText())
-      .toMatch(/Touch: on the mean/);
+    await expect.poll(() => page.locator('.ch-bench').innerText()).toMatch(/Touch: on the mean/);
     await shoot(page, `bench-${name}`);
     if (name === 'star') {
       await page.getByLabel('Upside down: bring the horizon up').check();
