@@ -96,30 +96,32 @@ async function sites(
   all: readonly Editions[],
   { title, years = [] }: PublishOptions,
 ): Promise<EditionFile[]> {
-  const files: EditionFile[] = [];
-  for (const kind of ['student', 'teacher'] as const) {
-    for (const { [kind]: edition } of all) refuseImports(edition.notebook, 'site');
-    const notebooks = all.map(({ [kind]: edition }) => ({
-      facts: edition.facts,
-      file: `${edition.facts.notebook}-${edition.facts.version}.ipynb`,
-      text: notebookText(withFacts(edition)),
-    }));
-    const sources = all.flatMap(({ [kind]: { notebook } }) =>
-      notebook.cells.map((c) => textOf(c.source)),
-    );
-    const span = yearsIn(sources.join('\n'), [EXERCISE_YEAR, ...years]);
-    const name = title ?? (all.length === 1 ? (all[0]?.student.facts.title ?? '') : 'Exercises');
-    const site = await siteFiles(name, notebooks, span);
-    // What comes from the notebooks; the rest is the same in every site.
-    const own = site.filter((f) => /^(?:files|api)\/|^index\.html$/.test(f.name));
-    if (kind === 'student')
-      refuseLeaks(
-        own.map((f) => ({ ...f, own: f.bytes })),
-        all.flatMap((editions) => editions.secrets),
-      );
-    files.push(...inFolder(`${kind}/site`, site));
-  }
-  return files;
+  const name = title ?? (all.length === 1 ? (all[0]?.student.facts.title ?? '') : 'Exercises');
+  const kinds = ['student', 'teacher'] as const;
+  const both = kinds.flatMap((kind) => all.map((editions) => editions[kind]));
+  for (const { notebook } of both) refuseImports(notebook, 'site');
+  const sources = both.flatMap(({ notebook }) => notebook.cells.map((c) => textOf(c.source)));
+  const made = await siteFiles(
+    kinds.map((kind) => ({
+      name: kind,
+      title: name,
+      notebooks: all.map(({ [kind]: edition }) => ({
+        facts: edition.facts,
+        file: `${edition.facts.notebook}-${edition.facts.version}.ipynb`,
+        text: notebookText(withFacts(edition)),
+      })),
+    })),
+    yearsIn(sources.join('\n'), [EXERCISE_YEAR, ...years]),
+  );
+  // What comes from the notebooks; the rest is the same in every site.
+  const own = (made.get('student') ?? []).filter((f) =>
+    /^(?:files|api)\/|^index\.html$/.test(f.name),
+  );
+  refuseLeaks(
+    own.map((f) => ({ ...f, own: f.bytes })),
+    all.flatMap((editions) => editions.secrets),
+  );
+  return [...made].flatMap(([kind, files]) => inFolder(`${kind}/site`, files));
 }
 
 type Making = PublishOptions & { readonly forms: readonly Form[] };
