@@ -103,6 +103,14 @@ describe('a working checked with follow-through', () => {
     expect(by('refraction')?.standing).toBe('unreadable');
     expect(feedback.unknown).toEqual(['bogus']);
   });
+  it('a correction without a mark is minutes, and what cannot be read is answered with the form of its own line', () => {
+    const q = sunAltitude({ student: 'Ana Lima', method: 'tenths' });
+    const right = String(workedAnswer(q)['dip']);
+    const feedback = check(q, { dip: right.replace('′', ''), refraction: '-1,2' });
+    const by = (id: string) => feedback.lines.find((l) => l.id === id);
+    expect(by('dip')?.standing).toBe('right');
+    expect(by('refraction')?.sentences[0]).toMatch(/decimal point\. Write \+1\.4′ or −2\.8′\.$/);
+  });
 });
 
 describe('a failed check', () => {

@@ -52,12 +52,18 @@ export function readFigure<G>(
     return { figure, written: typeof value === 'string' ? value.trim() : q.print(figure) };
   } catch (error) {
     if (error instanceof EntryError || error instanceof RangeError)
-      return refused(typeof value === 'string' ? value : show(entry), firstLine(error.message));
+      return refused(
+        typeof value === 'string' ? value : show(entry),
+        withForm(firstLine(error.message), q.form),
+      );
     throw error;
   }
 }
 
 const refused = (written: string, why: string) => ({ refused: why, written });
+/** What is wrong, with the form of this line in place of the forms that any angle may have. */
+const withForm = (message: string, form: string) =>
+  message.includes(' Write ') ? message.replace(/ Write .*$/, ` Write ${form}.`) : message;
 const firstLine = (message: string) => message.split('\n')[0] ?? message;
 
 function show(entry: unknown): string {

@@ -57,6 +57,8 @@ function readTime(text: string, { day }: ReadContext): Instant {
   return Instant.utc(text);
 }
 
+const BARE = /^\s*[+\-−]?\s*\d+(?:\.\d+)?\s*$/;
+
 /** The kinds of figure that lines of a working ask for. */
 export const quantities = Object.freeze({
   correction: quantity({
@@ -64,7 +66,8 @@ export const quantities = Object.freeze({
     form: '+1.4′ or −2.8′',
     unit: '′',
     toleranceFor: 'correction',
-    read: (text) => signedCorrection(text),
+    // On a line for a correction a figure without a mark can only be minutes.
+    read: (text) => signedCorrection(BARE.test(text) ? `${text.trim()}′` : text),
     base: minutes,
     print: (v) => formatCorrection(minutes(v)),
   }),

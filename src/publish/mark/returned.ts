@@ -61,9 +61,19 @@ function fromAnswers(file: string, text: string, source: Notebook, name: string)
   return { file, cells, edition: answers.edition };
 }
 
+function fromText(text: string): unknown {
+  try {
+    return JSON.parse(text);
+  } catch (error) {
+    throw new Error(
+      `The file is damaged or cut short (${(error as Error).message}): ask for it again.`,
+    );
+  }
+}
+
 /** A returned notebook may hold cells of the student's own; given cells are taken from the source. */
 function fromNotebook(file: string, text: string, source: Notebook, name: string): Returned {
-  const notebook = asNotebook(JSON.parse(text), file);
+  const notebook = asNotebook(fromText(text), file);
   const about = (notebook.metadata?.['cocked_hat'] ?? {}) as {
     edition?: { notebook?: unknown; version?: unknown };
   };
