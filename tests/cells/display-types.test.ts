@@ -2,6 +2,8 @@
 import ts from 'typescript';
 import { expect, test } from 'vitest';
 import { GLOBALS_DECLARATION, makeDisplay, type CellHost } from '../../src/cells/index.js';
+import { compileCell } from '../../src/cells/compile/compile-cell.js';
+import { NameLedger } from '../../src/cells/compile/name-ledger.js';
 import { ROOT } from '../../src/cli/bootstrap/paths.mjs';
 import path from 'node:path';
 
@@ -74,4 +76,54 @@ test('display has at run time what cells are told', () => {
   const members = [...GLOBALS_DECLARATION.matchAll(/^  (\w+)\(/gm)].map((m) => m[1] ?? '');
   const named = members.filter((name) => name !== 'password');
   expect(Object.keys(makeDisplay(host)).sort()).toEqual(named.sort());
+});
+
+/** Expressions of every kind that a sum can be made of, and of some that it cannot. */
+function someSums(count: number): string[] {
+  let state = 2026;
+  // The generator of ANSI C's example, so that the expressions are the same in every run.
+  const draw = (): number =>
+    (state = (Math.imul(state, 1103515245) + 12345) & 0x7fffffff) / 2 ** 31;
+  const pick = <T>(list: readonly T[]): T => list[Math.floor(draw() * list.length)] as T;
+  const leaf = [
+    '1',
+    '2.5',
+    '0x1f',
+    '1_000',
+    "'a'",
+    '"b"',
+    '`c`',
+    'true',
+    'null',
+    '[1]',
+    '{}',
+    '7n',
+  ];
+  const make = (depth: number): string => {
+    if (depth === 0 || draw() < 0.3) return pick(leaf);
+    const [a, b] = [make(depth - 1), make(depth - 1)];
+    const sum = `${a} ${pick(['+', '-', '*', '/', '%', '**', '===', '<', '&&'])} ${b}`;
+    return pick([sum, `(${sum})`, `-${a}`, `!${a}`, `[${a}, ${b}]`, `\`\${${a}}x\``, sum, sum]);
+  };
+  return Array.from({ length: count }, () => make(3));
+}
+
+test('TypeScript has no complaint about a cell that is run without waiting for it', () => {
+  const ledger = (): NameLedger => new NameLedger(() => false);
+  const isPlain = (code: string): boolean => {
+    try {
+      return compileCell(code, ledger()).plainImports !== null;
+    } catch {
+      return false;
+    }
+  };
+  const plain = someSums(4000).filter((code) => isPlain(code));
+  expect(plain.length).toBeGreaterThan(300);
+  expect(complaints(plain.map((code) => `;(${code});`).join('\n'))).toEqual([]);
+  expect(
+    ["'a' * 2", '1 === 2', '1 + true', '[1] + 1', '1n + 1', 'x', 'f()'].filter(isPlain),
+  ).toEqual([]);
+  expect(compileCell("import { angle } from 'cocked-hat'", ledger()).plainImports).toEqual([
+    'angle',
+  ]);
 });

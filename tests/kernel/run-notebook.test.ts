@@ -1,3 +1,4 @@
+import fs from 'node:fs';
 import path from 'node:path';
 import { describe, expect, test } from 'vitest';
 import { notebookText, runNotebook, type Notebook } from '../../src/kernel/index.js';
@@ -45,6 +46,18 @@ describe('a notebook without Jupyter', () => {
     expect(made.cells[1]?.outputs?.[0]).toMatchObject({ data: { 'text/plain': ["'w'"] } });
     expect(JSON.parse(notebookText(made))).toEqual(made);
   });
+
+  test('is checked in a thread where there is no snapshot for this Node', async () => {
+    const { dist } = await builtKernel();
+    const bare = path.join(dist, 'without-snapshot');
+    const isSnapshot = (file: string): boolean => file.endsWith('.blob');
+    fs.cpSync(path.join(dist, 'kernel'), bare, { recursive: true, filter: (f) => !isSnapshot(f) });
+    expect(fs.readdirSync(path.join(dist, 'kernel')).some(isSnapshot)).toBe(true);
+    expect(fs.readdirSync(bare).some(isSnapshot)).toBe(false);
+    const cells = notebook(code('const n = 6'), code('n * 7'), code('const s: string = n'));
+    const made = await run(cells, { program: path.join(bare, 'runner.js') });
+    expect(made.failure).toMatchObject({ number: 3, error: { ename: 'TypeCheckError' } });
+  }, 60_000);
 
   test('stops at the cell that fails, unless its tag or an option says otherwise', async () => {
     const cells = [

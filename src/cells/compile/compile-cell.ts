@@ -7,6 +7,7 @@ import { rewriteImport } from './imports.js';
 import { findLoopLocals } from './loop-locals.js';
 import type { NameLedger } from './name-ledger.js';
 import { parseCell } from './parse.js';
+import { plainImports } from './plain-imports.js';
 import { rewriteReferences } from './references.js';
 import { RUNTIME } from './runtime-name.js';
 import { findUses } from './scopes.js';
@@ -21,6 +22,8 @@ export interface CompiledCell {
   readonly steps: readonly (readonly string[])[];
   /** Names kept in local variables by a loop; an interrupt has to save them. */
   readonly loopLocals: readonly string[];
+  /** What the cell imports from the library if it needs no type check otherwise; see `plainImports`. */
+  readonly plainImports: readonly string[] | null;
   /** From a place in `js` to the place in the cell. */
   readonly map: CellMap;
 }
@@ -77,6 +80,7 @@ export function compileCell(source: string, ledger: NameLedger): CompiledCell {
     names,
     steps,
     loopLocals: locals.flatMap((l) => l.written.map((n) => ledger.storage(n))),
+    plainImports: stripped.js === source ? plainImports(program) : null,
     map: new CellMap(out, stripped),
   };
 }

@@ -116,8 +116,7 @@ export class CellSession {
       syntax = error;
     }
     this.cells.add(run, source, compiled?.map ?? null);
-    const found =
-      mode === 'off' && !syntax ? [] : ((await this.#types?.check(run.id, source)) ?? []);
+    const found = mode === 'off' && !syntax ? [] : await this.#check(run.id, source, compiled);
     const stops = found.filter((d) => mode === 'error' || d.code < 2000);
     if (this.#active !== active) return null;
     if (stops.length > 0)
@@ -130,6 +129,21 @@ export class CellSession {
         run,
       );
     return stops.length > 0 || syntax ? null : compiled;
+  }
+
+  /** Nobody waits for a verdict that is plain beforehand; the engine is told of the cell all the same. */
+  async #check(id: string, source: string, compiled: CompiledCell | null) {
+    const verdict = this.#types?.check(id, source);
+    if (!verdict || !compiled?.plainImports || !(await this.#haveAll(compiled.plainImports)))
+      return (await verdict) ?? [];
+    verdict.catch(() => undefined);
+    return [];
+  }
+
+  async #haveAll(names: readonly string[]): Promise<boolean> {
+    if (names.length === 0) return true;
+    const library = await this.host.importModule('cocked-hat').catch(() => ({}));
+    return names.every((name) => name in library);
   }
 
   #execute(run: Run, compiled: CompiledCell): unknown {

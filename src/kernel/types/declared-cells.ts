@@ -13,6 +13,8 @@ interface Statement {
 export interface Given {
   readonly text: string;
   readonly statements: ReadonlySet<Statement>;
+  /** The names that the cell declares itself. */
+  readonly declared: ReadonlySet<string>;
 }
 
 /**
@@ -47,14 +49,18 @@ export class DeclaredCells {
       }
     }
     const statements = this.#statements.filter((s) => given.has(s));
-    return { text: statements.map((s) => s.text).join(''), statements: given };
+    return { text: statements.map((s) => s.text).join(''), statements: given, declared };
   }
 
   /** Puts what stands after a cell in the place of what it was given. */
   replace(given: Given, after: string, names: readonly string[] | 'all'): void {
     const text = names === 'all' ? after : keepDeclared(this.TS, after, given.text, new Set(names));
     const kept = this.#statements.filter((s) => !given.statements.has(s));
-    this.#statements = [...kept, ...this.#parse(text)];
+    const fresh = this.#parse(text);
+    // The converter loses namespaces of types that a cell does not declare again.
+    const there = new Set(fresh.flatMap((s) => s.names).concat(...given.declared));
+    const lost = [...given.statements].filter((s) => !s.names.some((n) => there.has(n)));
+    this.#statements = [...kept, ...lost, ...fresh];
   }
 
   #parse(text: string): Statement[] {

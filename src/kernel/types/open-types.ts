@@ -1,5 +1,6 @@
 import { spawn } from 'node:child_process';
 import fs from 'node:fs';
+import os from 'node:os';
 import { fileURLToPath } from 'node:url';
 import { Worker } from 'node:worker_threads';
 import type { Line } from '../../cells/index.js';
@@ -7,6 +8,9 @@ import { packageRoot } from '../modules/package-root.js';
 import { portLine } from './port-line.js';
 import { snapshotName } from './snapshot-name.mjs';
 import { streamLine } from './stream-line.js';
+
+/** A snapshot is made when the first cells have been run. */
+const SNAPSHOT_AFTER_MS = 30_000;
 
 /** The line to the judge of types, and its end. */
 export interface Types extends Line {
@@ -16,12 +20,39 @@ export interface Types extends Line {
 /** Starts the judge of types. `onLost` is told if it ends by itself. */
 export function openTypes(onLost: (reason: Error) => void): Types {
   const snapshot = fileURLToPath(new URL(snapshotName(packageRoot()), import.meta.url));
-  if (!fs.existsSync(snapshot)) return threadLine(onLost);
+  if (!fs.existsSync(snapshot)) {
+    setTimeout(() => makeSnapshot(snapshot), SNAPSHOT_AFTER_MS).unref();
+    return threadLine(onLost);
+  }
   try {
     return processLine(snapshot, onLost);
   } catch {
     // Where no processes may be started, as in the sandbox.
     return threadLine(onLost);
+  }
+}
+
+/** For the next start: a package comes without a snapshot, which fits one Node and one folder only. */
+function makeSnapshot(snapshot: string): void {
+  const making = `${snapshot}.${process.pid}`;
+  const program = fileURLToPath(new URL('./types.cjs', import.meta.url));
+  try {
+    const child = spawn(
+      process.execPath,
+      ['--snapshot-blob', making, '--build-snapshot', program],
+      {
+        cwd: packageRoot(),
+        stdio: 'ignore',
+      },
+    );
+    child.on('error', () => undefined);
+    child.on('exit', (code) => {
+      if (code === 0) fs.rename(making, snapshot, () => undefined);
+      else fs.rm(making, { force: true }, () => undefined);
+    });
+    if (child.pid) os.setPriority(child.pid, os.constants.priority.PRIORITY_LOW);
+  } catch {
+    // Not allowed here: the thread goes on serving.
   }
 }
 

@@ -140,7 +140,14 @@ function toDiagnostic(d: TslabDiagnostic): Diagnostic {
 
 /** The names of a cell are exported for the check anyway; doing it twice would be a complaint. */
 function withoutExport(source: string): string {
-  const mark =
-    /^([ \t]*)export(?=\s+(?:const|let|var|function|async|class|abstract|enum|interface|type)\b)/gm;
-  return source.replace(mark, '$1      ');
+  if (!/\bexport\b/.test(source)) return source;
+  const file = TS.createSourceFile('cell.ts', source, TS.ScriptTarget.ES2022);
+  let text = source;
+  for (const statement of file.statements) {
+    const marks = TS.canHaveModifiers(statement) ? (TS.getModifiers(statement) ?? []) : [];
+    if (marks.some((m) => m.kind === TS.SyntaxKind.DefaultKeyword)) continue;
+    const mark = marks.find((m) => m.kind === TS.SyntaxKind.ExportKeyword);
+    if (mark) text = `${text.slice(0, mark.end - 6)}      ${text.slice(mark.end)}`;
+  }
+  return text;
 }

@@ -136,6 +136,13 @@ export const errors = [
     ':1:19',
   ),
   gives('namespace Ways { export type Sign = 1 | -1 }\nconst sign: Ways.Sign = -1; sign', '-1'),
+  // Over several lines, and seen from later cells.
+  sets(
+    "namespace Buoys {\n  export type Side = 'port' | 'starboard'\n  export interface Mark { side: Side }\n}",
+  ),
+  gives("const portMark: Buoys.Mark = { side: 'port' }; portMark.side", "'port'"),
+  gives('type Sides = Buoys.Side[]\nexport const sides: Sides = []; sides.length', '0'),
+  fails("const lostMark: Buoys.Mark = { side: 'up' }", 'TypeCheckError', 'not assignable', ':1:32'),
   fails(
     'namespace Roads { export type Sign = 1 | -1 }\nconst wrongSign: Roads.Sign = 2',
     'TypeCheckError',
