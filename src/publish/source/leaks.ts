@@ -15,28 +15,65 @@ export function findLeaks(
   files: Iterable<{ readonly name: string; readonly bytes: Uint8Array }>,
   secrets: readonly Secret[],
 ): Leak[] {
-  const forms = secrets.map((secret) => ({ secret, forms: encodedForms(secret.text) }));
+  const search = new FormSearch(secrets);
   const leaks: Leak[] = [];
   for (const { name, bytes } of files) {
-    const texts = [...readings(Buffer.from(bytes))];
-    for (const { secret, forms: ways } of forms) {
-      const form = formIn(texts, ways);
+    const found = new Map<number, string>();
+    for (const { text, where } of readings(Buffer.from(bytes)))
+      for (const [secret, form] of search.in(text))
+        if (!found.has(secret)) found.set(secret, form + where);
+    secrets.forEach((secret, i) => {
+      const form = found.get(i);
       if (form !== undefined) leaks.push({ file: name, secret, form });
-    }
+    });
   }
   return leaks;
 }
 
-/** The form in which a secret stands in one of the readings of a file, if it does. */
-function formIn(
-  texts: readonly { readonly text: string; readonly where: string }[],
-  ways: ReadonlyMap<string, string>,
-): string | undefined {
-  for (const { text, where } of texts)
-    for (const [form, way] of ways)
-      if (way.length >= LEAST_FORM && text.includes(way)) return form + where;
-  return undefined;
+interface Sought {
+  readonly secret: number;
+  /** Its place among the forms of the secret, and their name and text. */
+  readonly order: number;
+  readonly form: string;
+  readonly way: string;
 }
+
+/** Looks for all forms of all secrets in one pass over a text: by their first letters, then whole. */
+class FormSearch {
+  readonly #byStart = new Map<string, Sought[]>();
+  readonly #starts = new Uint8Array(1 << 16);
+
+  constructor(secrets: readonly Secret[]) {
+    secrets.forEach((secret, i) => {
+      [...encodedForms(secret.text)].forEach(([form, way], order) => {
+        if (way.length < LEAST_FORM) return;
+        const start = way.slice(0, LEAST_FORM);
+        this.#starts[startKey(way, 0)] = 1;
+        const others = this.#byStart.get(start) ?? [];
+        this.#byStart.set(start, [...others, { secret: i, order, form, way }]);
+      });
+    });
+  }
+
+  /** Secrets that stand in a text, by number, each with the first of its forms that does. */
+  in(text: string): ReadonlyMap<number, string> {
+    const found = new Map<number, Sought>();
+    for (let at = 0; at + LEAST_FORM <= text.length; at++) {
+      if (this.#starts[startKey(text, at)] === 0) continue;
+      for (const sought of this.#byStart.get(text.slice(at, at + LEAST_FORM)) ?? [])
+        if (
+          sought.order < (found.get(sought.secret)?.order ?? Infinity) &&
+          text.startsWith(sought.way, at)
+        )
+          found.set(sought.secret, sought);
+    }
+    return new Map([...found].map(([secret, { form }]) => [secret, form]));
+  }
+}
+
+/** A number from 0 to 65535 made of three letters. */
+const startKey = (text: string, at: number): number =>
+  (text.charCodeAt(at) * 961 + text.charCodeAt(at + 1) * 31 + text.charCodeAt(at + 2)) & 0xffff;
 
 /** A shorter one stands by chance in any long file. */
 const LEAST_FORM = 6;
