@@ -17,8 +17,9 @@ const USUAL = [
   'eyeHeight',
   'remarks',
 ];
+const ROOM_FOR_BOTH = '(min-width: 800px)';
 const WIDTHS: Readonly<Record<string, number>> = {
-  round: 160,
+  round: 152,
   sight: 66,
   utc: 162,
   watch: 162,
@@ -51,7 +52,7 @@ export function gridColumns(
     {
       colId: 'number',
       headerName: t('No.'),
-      width: 62,
+      width: 54,
       valueGetter: ({ data: row }) => (row?.id.startsWith('new') ? t('new') : row?.id),
       editable: false,
       cellClass: 'ch-n',
@@ -76,8 +77,10 @@ export function gridColumns(
     }),
     {
       colId: 'rejected',
+      // In sight beside whatever is entered, where there is room for both.
+      pinned: matchMedia(ROOM_FOR_BOTH).matches ? 'right' : null,
       headerName: t('not used, because'),
-      width: 180,
+      width: 136,
       editable: false,
       valueGetter: ({ data: row }) => row?.rejected ?? '',
     },
