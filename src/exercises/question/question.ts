@@ -1,3 +1,5 @@
+import { Angle } from '../../core/units/index.js';
+import { writtenAs } from '../../core/units/written-angle.js';
 import { seedCode } from '../seed/index.js';
 import {
   methodTolerance,
@@ -106,7 +108,11 @@ export class Question<Given = unknown> {
   /** The whole expected working. @param given the question's own unless a mistaken one is tried */
   expected(given: Given = this.given): ReadonlyMap<string, FigureValue> {
     const values = new Map<string, FigureValue>();
-    for (const line of this.lines) values.set(line.id, line.rule(given, figuresOf(values)));
+    for (const line of this.lines) {
+      const value = line.rule(given, figuresOf(values));
+      const print = () => quantities[line.quantity].print(value);
+      values.set(line.id, value instanceof Angle ? writtenAs(value, print) : value);
+    }
     return values;
   }
   /** How far the figure of a line may be off, and why: its own tolerance, the method's, or the standard's. */
