@@ -28,6 +28,9 @@ const entry = fc.oneof(
   fc.tuple(fc.constant('utc'), fc.constantFrom('2027-05-01 14:03:22', '14:05:01', '14:05', '')),
   fc.tuple(fc.constant('body'), fc.constantFrom('Sun', 'Vega', 'moon', 'Wega', '')),
   fc.tuple(fc.constant('limb'), fc.constantFrom('lower', 'UL', '', 'left')),
+  fc.tuple(fc.constant('watch'), fc.constantFrom('2027-05-01 14:03:30', '14:05:09', '')),
+  fc.tuple(fc.constant('watchError'), fc.constantFrom('8 s fast', '3 s slow', '')),
+  fc.tuple(fc.constant('observer'), fc.constantFrom('A', 'B', '')),
   fc.tuple(fc.constant('eyeHeight'), fc.constantFrom('2.6', '9 ft', '300 m', '')),
   fc.tuple(
     fc.constant('remarks'),
@@ -113,6 +116,67 @@ describe('a log being amended', () => {
       { numRuns: 25 },
     );
   }, 30_000);
+
+  it('any moves on the same few readings: however they were joined, the code gives the log that is shown', () => {
+    const fewer = (x: string) => ['1', '2', '13'][Number(x) % 3] ?? x;
+    const here = step.map((s): Step => {
+      if (s.do === 'enter') return { ...s, id: fewer(s.id) };
+      return 'ids' in s ? { ...s, ids: s.ids.map(fewer) } : s;
+    });
+    fc.assert(
+      fc.property(fc.array(here, { minLength: 10, maxLength: 40 }), (steps) => {
+        const { log, sheet } = open();
+        for (const s of steps) make(sheet, s);
+        const code = sheet.code();
+        expect(full(new Sheet(editData(run(code, log), names)))).toEqual(full(sheet));
+        const again = open().sheet;
+        const read = readAmendments(code);
+        again.restore({
+          moves: read?.amendments.map((a) => [a]) ?? [],
+          drafts: read?.drafts ?? [],
+        });
+        expect(again.code()).toBe(code);
+      }),
+      { numRuns: 40 },
+    );
+  }, 30_000);
+
+  it('amendments of one reading are one line with the last text of each entry, and can be undone one by one', () => {
+    const { log, sheet } = open();
+    const lines = () => sheet.code().split('\n').slice(2, -1);
+    const was = sheet.row('3').texts;
+    sheet.enter([['3', { reading: '34°17.6′' }]]);
+    sheet.enter([['4', { remarks: 'swell' }]]);
+    sheet.reject(['3'], 'haze');
+    sheet.enter([['3', { remarks: 'cloud' }]]);
+    const one = sheet.code();
+    sheet.enter([['3', { reading: '34°18.0′' }]]);
+    expect(lines()).toHaveLength(3);
+    expect(lines()[0]).toBe(
+      `  book.correct('${sheet.label('3')}', { reading: { was: '${was['reading']}', is: '34°18.0′' }, remarks: { was: '', is: 'cloud' } });`,
+    );
+    sheet.reject(['3', '4'], 'hazy, both');
+    expect(lines()).toHaveLength(3);
+    expect(run(sheet.code(), log).readings()[2]).toMatchObject({
+      readingText: '34°18.0′',
+      remarks: 'cloud',
+      reason: 'hazy, both',
+    });
+    sheet.undo();
+    sheet.undo();
+    expect(sheet.code()).toBe(one);
+    sheet.enter([['3', { reading: was['reading'] ?? '', remarks: '' }]]);
+    expect(lines()).toHaveLength(2);
+    expect(lines().join()).not.toContain("book.correct('3 ");
+
+    sheet.enter([[sheet.blank, { utc: '15:20:30', body: 'Sun', limb: 'lower', reading: '30°' }]]);
+    sheet.settle();
+    const added = String(log.numRows() + 1);
+    sheet.enter([[added, { reading: '30°12.4′' }]]);
+    sheet.enter([[added, { remarks: 'swell' }]]);
+    expect(lines().at(-1)).toMatch(/book\.add\(\{.* reading: '30°12\.4′', remarks: 'swell' \}\);$/);
+    expect(lines()).toHaveLength(3);
+  });
 
   it('what is not taken stays as it was typed, with the sentence, in the code as a comment', () => {
     const { sheet } = open();

@@ -1,11 +1,12 @@
 import { RowAmender } from '../../log/amend/amend-row.js';
 import type { Amendment, Corrected, Draft } from '../../log/amend/amendment.js';
-import { Amendments, entryText } from '../../log/amend/amendments.js';
+import { entryText } from '../../log/amend/amendments.js';
 import { entryColumns } from '../../log/amend/entry-names.js';
 import { labelNumber, readingLabel } from '../../log/amend/labels.js';
 import { freeSight } from '../../log/amend/place-reading.js';
 import type { RowValues } from '../../log/amend/row-store.js';
 import { amendmentCode } from '../../log/amend/write-code.js';
+import { CodeLines } from './code-lines.js';
 import type { EditData } from './edit-data.js';
 import { completed } from './completed.js';
 import { PageStore } from './page-store.js';
@@ -20,7 +21,7 @@ export class Sheet {
   readonly names: readonly string[];
   private readonly store: PageStore;
   private readonly amender: RowAmender;
-  private readonly book: Amendments;
+  private readonly book: CodeLines;
   private done: Move[] = [];
   private undone: Move[] = [];
   private drafts: Drafts = new Map();
@@ -34,7 +35,7 @@ export class Sheet {
     this.names = [...entryColumns.keys(), ...this.own];
     this.store = new PageStore(data);
     this.amender = new RowAmender(this.own);
-    this.book = new Amendments(this.store, this.own);
+    this.book = new CodeLines(this.store, this.own);
     this.fresh = new Map(
       data.rows.map((r) => [
         r.number,
@@ -72,7 +73,6 @@ export class Sheet {
     return row;
   }
   private readonly touched = new Set<number>();
-
   private made(id: string, number: number): SheetRow {
     const values = this.store.row(number);
     const drafts = this.drafts.get(id) ?? {};
@@ -200,7 +200,7 @@ export class Sheet {
     return [...this.drafts].map(([id, entries]) => ({ which: this.label(id), entries }));
   }
   code(): string {
-    return amendmentCode(this.data, this.amendments, this.openDrafts());
+    return amendmentCode(this.data, this.book.lines(this.amendments), this.openDrafts());
   }
   kept(): KeptSheet {
     return {
