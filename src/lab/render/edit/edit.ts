@@ -162,7 +162,7 @@ class LogEditor {
         enableClickSelection: false,
       },
       selectionColumnDef: { width: 40, pinned: null },
-      singleClickEdit: false,
+      singleClickEdit: matchMedia('(pointer: coarse)').matches,
       stopEditingWhenCellsLoseFocus: true,
       enterNavigatesVerticallyAfterEdit: true,
       suppressDragLeaveHidesColumns: true,
