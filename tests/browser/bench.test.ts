@@ -150,6 +150,15 @@ test('code moves drum, rock and shades as a hand does, and what no hand could se
     horizonShade: 'light',
   });
   expect(await page.getByLabel('Drum and arc').last().inputValue()).toBe('2010');
+  // The figure beside the slider stands as a sextant is read.
+  const written = page.getByLabel('Drum and arc').first();
+  expect(await written.inputValue()).toBe('33°30.0′');
+  await written.fill('33°62′');
+  expect(await written.getAttribute('aria-invalid')).toBe('true');
+  expect((await state()).readingDeg).toBe(33.5);
+  await written.fill('0°05.0′ off the arc');
+  expect((await state()).readingDeg).toBeCloseTo(-5 / 60, 9);
+  await written.fill('33°30.0′');
   await set({ readingDeg: NaN, tiltDeg: 900, indexShade: 'blue' });
   expect(await state()).toMatchObject({ readingDeg: 33.5, tiltDeg: 20, indexShade: 'dark' });
   expect(errors).toEqual([]);

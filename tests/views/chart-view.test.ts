@@ -1,9 +1,12 @@
 import { expect, test } from 'vitest';
-import { Angle, angle, fix, knots, position } from '../../src/index.js';
+import { Angle, angle, Duration, fix, knots, position } from '../../src/index.js';
 import { checkChartData, fixInputs, type ChartData } from '../../src/views/chart/chart-inputs.js';
+import { chartSvg, frameFor } from '../../src/views/chart/chart-svg.js';
+import { firstWindow } from '../../src/views/chart/chart-html.js';
 import { ChartModel } from '../../src/views/chart/chart-model.js';
 import { chartBundle } from '../../src/views/chart/chart-view.js';
 import { MIME } from '../../src/views/mime.js';
+import { svgMarkup } from '../../src/views/svg/svg-node.js';
 import { sampleFix, sampleRound } from '../support/sample-fix.js';
 
 const modelOf = (bundle: Record<string, unknown>): ChartModel =>
@@ -96,4 +99,30 @@ test('a single line and parallel lines give an estimated position, drawn as a sq
     expect((bundle['text/html'] as string).includes('ch-ep')).toBe(found === single);
     expect(JSON.stringify(bundle[MIME.plotly])).toContain(symbol);
   }
+});
+
+test('lines of one body that crowd share a label with their number and times; others keep theirs', () => {
+  const [one, , two] = sampleRound();
+  const later = (o: typeof one, minutes: number) => ({
+    ...o!,
+    instant: o!.instant.plus(Duration.minutes(minutes)),
+  });
+  const labels = (observations: readonly (typeof one)[]) => {
+    const round = observations.map((o) => o!);
+    const scene = ChartModel.from(fixInputs(fix(round))).with({}).scene;
+    const frame = frameFor(640, 480);
+    const markup = svgMarkup(
+      chartSvg(scene, firstWindow(scene, frame), { width: 640, height: 480 }),
+    );
+    return [...markup.matchAll(/<g transform="translate[^>]*rotate.*?<\/g>/g)].map(([g]) =>
+      [...g.matchAll(/<text[^>]*>([^<]*)/g)].map((m) => m[1]).join(' '),
+    );
+  };
+  const time = (o: typeof one) => o!.instant.toIso().slice(11, 16);
+  const crowd = Array.from({ length: 5 }, (_, i) => later(one, i * 0.2));
+  const found = labels([...crowd, two]);
+  expect(found).toContain(`${one!.body} ×5 ${time(one)}–${time(crowd[4])}`);
+  expect(found.filter((text) => text.startsWith(one!.body))).toHaveLength(1);
+  expect(found).toContain(`${two!.body} ${time(two)}`);
+  expect(labels([one, later(one, 1), two]).filter((text) => text.includes('×'))).toEqual([]);
 });

@@ -1,5 +1,5 @@
 import { label, type AltitudeObservation } from '../line/observation.js';
-import { formatCorrection } from '../units/angle-format.js';
+import { formatCorrection, formatSigned } from '../units/angle-format.js';
 import type { Angle } from '../units/angle.js';
 
 /** How one sight fits the fix. */
@@ -25,10 +25,9 @@ export class Residual {
   get suspect(): boolean {
     return Math.abs(this.standardised ?? 0) > 3;
   }
-  /** `Sun 09:42:17 +0.6′ (0.8 σ)`. */
+  /** `Sun 09:42:17 +0.6′ (+0.8 σ)`, both toward the body positive. */
   toString(): string {
-    const w =
-      this.standardised === null ? 'unchecked' : `${Math.abs(this.standardised).toFixed(1)} σ`;
+    const w = this.standardised === null ? 'unchecked' : `${formatSigned(this.standardised)} σ`;
     return `${this.label} ${formatCorrection(this.residual.arcminutes)} (${w})`;
   }
   /** Plain data: residual and its sigma in minutes of arc, standardised residual, leverage. */

@@ -68,7 +68,7 @@ export function ghaRateArcminPerS(body: string): number {
   return (body === 'Moon' ? 14.4921 : body === 'Sun' ? 15 : 15.0411) / 60;
 }
 
-/** `Sun 09:42:17`. */
+/** `Sun 09:42:17`, a mean time rounded to the second as a sight prints it. */
 export function label(observation: AltitudeObservation): string {
-  return `${observation.body} ${observation.instant.toString().slice(11, 19)}`;
+  return `${observation.body} ${observation.instant.toSecond().slice(11, 19)}`;
 }

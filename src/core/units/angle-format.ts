@@ -45,9 +45,14 @@ export function formatBearing(degrees: number, decimals = 0): string {
 
 /** A correction in minutes with its sign: `+1.4′`, `−2.8′`, `0.0′`. */
 export function formatCorrection(arcminutes: number, decimals = 1): string {
-  const digits = Math.abs(arcminutes).toFixed(decimals);
-  const sign = Number(digits) === 0 ? '' : arcminutes < 0 ? MINUS : '+';
-  return `${sign}${digits}′`;
+  return `${formatSigned(arcminutes, decimals)}′`;
+}
+
+/** A number with its sign always printed: `+0.6`, `−1.4`, `0.0`. */
+export function formatSigned(value: number, decimals = 1): string {
+  const digits = Math.abs(value).toFixed(decimals);
+  const sign = Number(digits) === 0 ? '' : value < 0 ? MINUS : '+';
+  return `${sign}${digits}`;
 }
 
 function isZero(body: string): boolean {

@@ -9,6 +9,8 @@ export interface FigureControlOptions {
   readonly entered: number;
   /** What stands after the number for the reader: `on the arc`. */
   readonly note?: (value: number) => string;
+  /** How the figure is written and read where it is no plain number; `read` throws on what it cannot read. */
+  readonly entry?: { write(value: number): string; read(text: string): number };
   readonly onMove: (value: number) => void;
 }
 
@@ -24,21 +26,34 @@ export function figureControl(o: FigureControlOptions): FigureControl {
   const id = `ch-figure-${(serial += 1)}`;
   const bounds = { min: o.least, max: o.most, step: o.step };
   const slider = h('input', { type: 'range', ...bounds, 'aria-label': o.label, tabindex: -1 });
-  const number = h('input', { type: 'number', ...bounds, step: 'any', id, inputmode: 'decimal' });
+  const { entry } = o;
+  const number = entry
+    ? h('input', { type: 'text', id, autocomplete: 'off' })
+    : h('input', { type: 'number', ...bounds, step: 'any', id, inputmode: 'decimal' });
   const note = h('span', { class: 'ch-sub ch-figure-note' });
   const show = (value: number, from?: HTMLElement) => {
     const shown = String(Number(value.toFixed(2)));
     if (from !== slider) slider.value = shown;
-    if (from !== number) number.value = shown;
+    if (from !== number) number.value = entry?.write(value) ?? shown;
+    if (entry) slider.setAttribute('aria-valuetext', entry.write(value));
     note.textContent = o.note?.(value) ?? '';
     number.removeAttribute('aria-invalid');
   };
+  const refuse = (why: string) => {
+    number.setAttribute('aria-invalid', 'true');
+    note.textContent = why;
+  };
   const moved = (from: HTMLInputElement) => {
-    const value = from.valueAsNumber;
+    let value = from.valueAsNumber;
+    if (entry && from === number)
+      try {
+        value = entry.read(from.value);
+      } catch (error) {
+        return refuse(error instanceof Error ? error.message : String(error));
+      }
     if (!Number.isFinite(value) || value < o.least || value > o.most) {
-      number.setAttribute('aria-invalid', 'true');
-      note.textContent = `${o.least} … ${o.most} ${o.unit}`;
-      return;
+      const [least, most] = [o.least, o.most].map((end) => entry?.write(end) ?? String(end));
+      return refuse(`${least} … ${most} ${o.unit}`.trim());
     }
     show(value, from);
     o.onMove(value);
@@ -51,7 +66,7 @@ export function figureControl(o: FigureControlOptions): FigureControl {
       'div',
       { class: 'ch-figure' },
       h('span', {}, h('label', { for: id }, o.label), note),
-      h('span', { class: 'ch-figure-number' }, number, ` ${o.unit}`),
+      h('span', { class: 'ch-figure-number' }, number, o.unit && ` ${o.unit}`),
       slider,
     ),
     set: (value) => show(value),

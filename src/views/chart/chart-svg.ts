@@ -4,7 +4,8 @@ import { graticule } from './graticule.js';
 import { Room } from './labels.js';
 import { landSvg, type Coast } from './land-svg.js';
 import { linePieces, ringPoints } from './line-geometry.js';
-import { band, before, interceptArrow, lineLabel, lineNode, runArrow } from './line-svg.js';
+import { band, before, interceptArrow, lineNode, runArrow } from './line-svg.js';
+import { lineLabels } from './line-label.js';
 import { DEFAULT_CHOICES, type ChartChoices, type ChartScene } from './scene.js';
 import {
   besideLabel,
@@ -57,7 +58,7 @@ export function chartSvg(
   const fixLabel = fixAt && besideLabel(fixAt, scene.fix?.label ?? '', room, true);
   const drLabel = drAt && besideLabel(drAt, scene.dr?.label ?? '', room, false);
   const gps = geographicalPositions(scene, w, room);
-  const labels = shapes.map(({ line, pieces }) => lineLabel(line, pieces, w, room));
+  const labels = lineLabels(shapes, w, room);
   const { left, top, width, height } = w.frame;
   const region = scene.region;
   const outline = region ? pathData(ringPoints(region.outline, w), region.isBounded) : '';

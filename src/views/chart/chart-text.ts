@@ -58,7 +58,7 @@ export function fixRow(fix: Fix, i: number): FixRow | undefined {
   const w = residual.standardised;
   return {
     body: line.body,
-    time: line.instant.toIso().slice(11, 19),
+    time: line.instant.toSecond().slice(11, 19),
     altitude: formatAngle(line.observation.observed.degrees),
     azimuth: formatBearing(line.azimuth.degrees),
     intercept: interceptText(line.intercept),

@@ -77,3 +77,16 @@ export function pointAlong(
   }
   return { at: points[0] ?? [0, 0], angleDeg: 0 };
 }
+
+/** How far a point stands from the nearest point of a polyline. */
+export function distanceTo(points: readonly Point[], [x, y]: Point): number {
+  const each = points.slice(1).map(([bx, by], i) => {
+    const [ax, ay] = points[i] as Point;
+    const [dx, dy] = [bx - ax, by - ay];
+    const length2 = dx * dx + dy * dy;
+    const t = length2 > 0 ? ((x - ax) * dx + (y - ay) * dy) / length2 : 0;
+    const f = Math.max(0, Math.min(1, t));
+    return Math.hypot(ax + f * dx - x, ay + f * dy - y);
+  });
+  return Math.min(...each);
+}

@@ -1,8 +1,5 @@
-import { dash, FAINT, hue, REJECTED } from '../svg/inks.js';
-import { pathData, px, svg, type SvgNode } from '../svg/svg-node.js';
-import { clipLine, lengthOf } from './clip.js';
-import { HALO } from './halo.js';
-import { textWidth, type Room } from './labels.js';
+import { dash, hue, REJECTED } from '../svg/inks.js';
+import { pathData, svg, type SvgNode } from '../svg/svg-node.js';
 import { linePieces } from './line-geometry.js';
 import type { ChartLine } from './scene.js';
 import { project, type ChartWindow, type Point } from './window.js';
@@ -75,33 +72,4 @@ export function interceptArrow(line: ChartLine, w: ChartWindow, dr: Point): SvgN
     'stroke-width': 1.1,
     'stroke-dasharray': '5 3',
   });
-}
-
-/** Body above the line and time below it, along the line; nothing where there is no room. */
-export function lineLabel(
-  line: ChartLine,
-  pieces: readonly Point[][],
-  w: ChartWindow,
-  room: Room,
-): SvgNode | null {
-  const visible = pieces.flatMap((piece) => clipLine(piece, w.frame));
-  const longest = visible.reduce<Point[]>((a, b) => (lengthOf(b) > lengthOf(a) ? b : a), []);
-  const width = Math.max(textWidth(line.body), textWidth(line.time));
-  const label = longest.length > 1 ? room.place(longest, width) : null;
-  if (!label) return null;
-  const fill = line.isOff ? REJECTED : hue(line.style);
-  return svg(
-    'g',
-    {
-      transform: `translate(${px(label.at[0])},${px(label.at[1])}) rotate(${px(label.angleDeg)})`,
-      'text-anchor': 'middle',
-      ...HALO,
-    },
-    svg('text', { y: -6, fill }, line.body),
-    svg(
-      'text',
-      { y: 16, fill: FAINT, 'font-size': 11.5 },
-      line.isOff ? `${line.time} off` : line.time,
-    ),
-  );
 }

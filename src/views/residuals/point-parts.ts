@@ -2,7 +2,8 @@ import { formatAngle, formatBearing, formatCorrection } from '../../core/units/i
 import type { ResidualPoint } from './residual-data.js';
 
 /** `2027-05-09 11:44:42`, as plotly reads a date. */
-export const iso = (ms: number) => new Date(ms).toISOString().slice(0, 19).replace('T', ' ');
+export const iso = (ms: number) =>
+  new Date(Math.round(ms / 1000) * 1000).toISOString().slice(0, 19).replace('T', ' ');
 
 /** Residual for the reader who points at it. */
 export const hover = (p: ResidualPoint) =>

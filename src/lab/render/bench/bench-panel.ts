@@ -1,4 +1,5 @@
 import type { BenchData } from '../../../views/bench/bench-data.js';
+import { readingDegrees } from '../../../views/instrument/instrument-data.js';
 import { readingText } from '../../../views/instrument/misreading.js';
 import { choiceControl, figureControl, switchControl } from '../controls.js';
 import { h } from '../dom.js';
@@ -47,11 +48,11 @@ export function benchPanel(
 ): BenchPanel {
   const drum = figureControl({
     label: t('Drum and arc'),
-    unit: '′',
+    unit: '',
     ...DRUM,
     step: 0.1,
     entered: start.arcmin,
-    note: (v) => readingText(v / 60),
+    entry: { write: (v) => readingText(v / 60), read: (text) => 60 * readingDegrees(text) },
     onMove: (v) => acts.turnTo(v),
   });
   const tilt = figureControl({

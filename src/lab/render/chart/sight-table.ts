@@ -38,7 +38,7 @@ export class SightTable {
     const lines = model.observations.map(({ key, observation }) => {
       const box = h('input', {
         type: 'checkbox',
-        'aria-label': `${observation.body} ${observation.instant.toIso().slice(11, 19)}`,
+        'aria-label': `${observation.body} ${observation.instant.toSecond().slice(11, 19)}`,
         onchange: () => onSwitch(key, !box.checked),
       });
       const cells = numbers.map(() => h('td', { class: 'ch-n' }));
@@ -76,7 +76,7 @@ export class SightTable {
       const isOff = off.has(key);
       const i = figures.keys.indexOf(key);
       const found = figures.fix && i >= 0 ? fixRow(figures.fix, i) : undefined;
-      const time = observation.instant.toIso().slice(11, 19);
+      const time = observation.instant.toSecond().slice(11, 19);
       const texts = found
         ? [time, found.azimuth, found.intercept, found.residual, found.standardised]
         : [time, '', '', '', ''];
