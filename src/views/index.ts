@@ -8,7 +8,12 @@ export {
   type ChartScene,
   type PlotlyFigure,
 } from './chart/index.js';
-export { residuals, withRejections } from './residuals/index.js';
+export {
+  residuals,
+  withRejections,
+  type ResidualAxis,
+  type ResidualsOptions,
+} from './residuals/index.js';
 export { uncertainty } from './uncertainty/index.js';
 export { workingView } from './working/working-view.js';
 export { workingText, workingData, workingHtml } from './working/index.js';
