@@ -49,16 +49,27 @@ export function quarterSvg(quarter: Quarter, scene: QuarterScene, box: Rect): Sv
     const off = wrap(b.azDeg - quarter.facingDeg);
     return off >= -45 && off < 45;
   });
+  const staffOf = (b: SkyBody): Rect => ({
+    x: xOf(b.azDeg) - 1,
+    y: yOf(b.altDeg),
+    width: 2,
+    height: base - yOf(b.altDeg),
+  });
   for (const b of here) {
-    const r = markRadius(b) + 1;
+    const isSet = scene.numbers.has(b.body);
+    // About the mark of a body of the set lies a ring.
+    const r = markRadius(b) + (isSet ? 5 : 1);
     room.take({ x: xOf(b.azDeg) - r, y: yOf(b.altDeg) - r, width: 2 * r, height: 2 * r });
-    if (scene.numbers.has(b.body))
-      room.take({ x: xOf(b.azDeg) - 1, y: yOf(b.altDeg), width: 2, height: base - yOf(b.altDeg) });
+    if (isSet) room.take(staffOf(b));
   }
   const rank = (b: SkyBody) =>
     scene.numbers.get(b.body) ?? (b.isInReach ? 50 : 90) + (b.magnitude ?? 5);
   const drawn = [...here].sort((a, b) => rank(a) - rank(b));
-  const bodies = drawn.map((b) => {
+  const ofSet = drawn.filter((b) => scene.numbers.has(b.body)).length;
+  const bodies = drawn.map((b, i) => {
+    // A name of the set may stand over a dotted staff, rather than be left out; the other names keep clear of it.
+    if (i === ofSet)
+      for (const other of drawn.slice(i)) if (other.isInReach) room.take(staffOf(other));
     const at = { x: xOf(b.azDeg), y: yOf(b.altDeg), base };
     return bodyNode(b, at, scene, room, sky, { xOf, yOf });
   });

@@ -32,10 +32,19 @@ export function bodyNode(
   const isChosen = scene.chosen === b.body;
   const isFaint = !b.isInReach || scene.hidden.has(b.body);
   const ink = isChosen ? ACCENT : isFaint ? FAINT : INK;
-  const lines = isSet ? [`${number} ${b.body}`, formatAngle(b.presetDeg)] : [b.body];
-  const width = Math.max(...lines.map(textPx));
-  const spots = around(x, y, markRadius(b) + 3, width, lines.length * LINE);
-  const spot = room.place(spots) ?? (isSet ? pushedInto(spots[0] as Rect, sky) : null);
+  const whole = isSet ? [`${number} ${b.body}`, formatAngle(b.presetDeg)] : [b.body];
+  const spotsOf = (texts: readonly string[]) =>
+    around(
+      x,
+      y,
+      markRadius(b) + (isSet ? 5 : 3),
+      Math.max(...texts.map(textPx)),
+      texts.length * LINE,
+    );
+  const roomy = room.place(spotsOf(whole));
+  // Without room for the name the number alone stands: the table under the sky has both.
+  const lines = roomy || !isSet ? whole : [String(number)];
+  const spot = roomy ?? (isSet ? numberSpot(spotsOf(lines), room, sky) : null);
   const staff = svg('line', {
     x1: px(x),
     x2: px(x),
@@ -70,6 +79,9 @@ export function bodyNode(
       : []),
   );
 }
+
+const numberSpot = (spots: readonly Rect[], room: LabelRoom, sky: Rect): Rect =>
+  room.place(spots) ?? pushedInto(spots[0] as Rect, sky);
 
 function pushedInto(r: Rect, sky: Rect): Rect {
   const x = Math.min(Math.max(r.x, sky.x), sky.x + sky.width - r.width);
