@@ -29,13 +29,13 @@ function layoutOf(points: readonly ResidualPoint[], by: ResidualsOptions['by']):
     throw new RangeError(
       `residuals are laid out by ${[...RESIDUAL_AXES, 'run'].join(', ')}, not by '${String(by)}'`,
     );
-  const bodies = runBodies(points);
-  if (bodies.length === 0)
+  const runs = runBodies(points).map((body) => ({ body, size: runOf(points, body).length }));
+  const [longest] = runs.sort((a, b) => b.size - a.size);
+  if (!longest)
     throw new RangeError(
       'no body here has a run: it takes three sights of one body within half an hour',
     );
-  const size = (body: string) => runOf(points, body).length;
-  return `run ${bodies.reduce((best, body) => (size(body) > size(best) ? body : best))}`;
+  return `run ${longest.body}`;
 }
 
 export function residualsBundle(
