@@ -2,7 +2,7 @@
 import type { Command } from './command.js';
 import { JobError, UsageError } from './errors.js';
 import { helpHint, programHelp } from './help.js';
-import { nearestWord } from './nearest-word.js';
+import { nearest } from '../core/units/nearest-word.js';
 import { parseGiven } from './parse.js';
 import type { Terminal } from './terminal.js';
 import { version } from './version.js';
@@ -20,7 +20,7 @@ function report(error: unknown, terminal: Terminal, trace: boolean, command?: Co
 
 function unknownCommand(name: string, commands: readonly Command[]): UsageError {
   const names = commands.map((command) => command.name);
-  const meant = nearestWord(name, names);
+  const meant = nearest(name, names);
   return new UsageError(
     `There is no command "${name}"; ${meant ? `did you mean "${meant}"?` : `the commands are ${names.join(', ')}.`}`,
   );

@@ -2,7 +2,7 @@
 import { parseArgs } from 'node:util';
 import type { Command, Given } from './command.js';
 import { UsageError } from './errors.js';
-import { nearestWord } from './nearest-word.js';
+import { nearest } from '../core/units/nearest-word.js';
 
 /** Options that every command understands. */
 const COMMON = {
@@ -18,7 +18,7 @@ function explain(error: unknown, names: readonly string[]): UsageError {
   const { code = '', message } = error as Error & { code?: string };
   const option = optionNamed(message);
   if (code === 'ERR_PARSE_ARGS_UNKNOWN_OPTION') {
-    const meant = nearestWord(option.replace(/^-+/, ''), names);
+    const meant = nearest(option.replace(/^-+/, ''), names);
     return new UsageError(
       `There is no option ${option}${meant ? `; did you mean --${meant}?` : '.'}`,
     );

@@ -1,6 +1,10 @@
 /** The kernel as Jupyter lists it. */
 import fs from 'node:fs';
 import path from 'node:path';
+import { fileURLToPath } from 'node:url';
+
+/** The picture of the kernel in launchers: Jupyter takes a file of this name beside kernel.json. */
+const LOGO = 'logo-svg.svg';
 
 /**
  * Contents of kernel.json.
@@ -21,6 +25,11 @@ export function kernelSpec({ node = process.execPath, dist }) {
   };
 }
 
+/** Puts the picture of the kernel beside its kernel.json. */
+export function copyLogo(folder) {
+  fs.copyFileSync(fileURLToPath(new URL(LOGO, import.meta.url)), path.join(folder, LOGO));
+}
+
 /**
  * Writes the kernelspec into a folder, such as share/jupyter/kernels/cocked-hat.
  * @param {string} folder
@@ -30,4 +39,5 @@ export function writeKernelspec(folder, places) {
   fs.mkdirSync(folder, { recursive: true });
   const text = JSON.stringify(kernelSpec(places), null, 2);
   fs.writeFileSync(path.join(folder, 'kernel.json'), `${text}\n`);
+  copyLogo(folder);
 }

@@ -12,6 +12,8 @@ import { findPython, pythonEnvironment } from '../../src/cli/bootstrap/python.mj
 import { isNewEnough } from '../../src/cli/bootstrap/require-node.mjs';
 import { runProgram } from '../../src/cli/bootstrap/run-program.mjs';
 import { countTests } from '../../src/cli/bootstrap/test-count.mjs';
+import { ROOT } from '../../src/cli/bootstrap/paths.mjs';
+import { whatToOpen } from '../../src/cli/bootstrap/what-to-open.mjs';
 
 let folder: string;
 
@@ -29,6 +31,38 @@ describe('the version of Node.js', () => {
     ['18.20.0', false],
   ])('%s is new enough: %s', (version, enough) => {
     expect(isNewEnough(version)).toBe(enough);
+  });
+});
+
+describe('what is opened', () => {
+  const inside = (name: string) => path.join(ROOT, 'notebooks', name);
+
+  it('is the whole checkout for what lies in it', () => {
+    expect(whatToOpen(undefined)).toEqual({
+      root: ROOT,
+      first: path.join(ROOT, 'notebooks'),
+      page: '/lab',
+    });
+    expect(whatToOpen(inside('01-the-reading.ipynb'))).toEqual({
+      root: ROOT,
+      first: path.join(ROOT, 'notebooks'),
+      page: '/lab/tree/notebooks/01-the-reading.ipynb',
+    });
+  });
+
+  it("is a user's own folder alone, with a workspace of its own, for anything else", () => {
+    const notebook = path.join(folder, 'my log.ipynb');
+    fs.writeFileSync(notebook, '{}');
+    const opened = whatToOpen(notebook);
+    expect(opened).toMatchObject({ root: folder, first: folder });
+    expect(opened.page).toMatch(/^\/lab\/workspaces\/folder-[0-9a-f]{8}\/tree\/my%20log\.ipynb$/);
+    const [workspace] = /folder-\w+/.exec(opened.page)!;
+    expect(whatToOpen(folder).page).toBe(`/lab/workspaces/${workspace}`);
+    expect(whatToOpen(os.tmpdir()).page).not.toContain(workspace);
+  });
+
+  it('is nothing that is not there', () => {
+    expect(() => whatToOpen(path.join(folder, 'none'))).toThrow(/There is no file or folder/);
   });
 });
 

@@ -121,7 +121,7 @@ describe('wrong usage of start.mjs', () => {
   it.each([
     [['--port', 'seven'], '--port seven: a port is a whole number from 1 to 65535'],
     [['--port', '70000'], '--port 70000'],
-    [['notebooks/none.ipynb'], 'There is no file notebooks/none.ipynb.'],
+    [['notebooks/none.ipynb'], 'There is no file or folder notebooks/none.ipynb'],
     [['--prot', '1'], "Unknown option '--prot'"],
   ])('%j ends with code 2 and says why', async (args, message) => {
     const { code, text } = await run(...args);

@@ -1,10 +1,19 @@
 import { describe, expect, it } from 'vitest';
-import { SightLog } from '../../src/index.js';
+import { SightLog, Track } from '../../src/index.js';
 
 const row = (time: string, rest = 'Sun,lower,41°18.6′') => `2027-05-11 ${time},${rest}`;
 const file = (...rows: string[]) => ['UTC,body,limb,reading', ...rows].join('\n');
 
 describe('files as people have them', () => {
+  it('a name in place of the text is met with the form that reads the file', () => {
+    const form = (call: string, name: string) => `${call}(await readText('${name}'))`;
+    const refusal = (read: () => unknown, text: string) => expect(read).toThrow(text);
+    refusal(() => SightLog.fromCsv('my log.csv'), form('SightLog.fromCsv', 'my log.csv'));
+    refusal(() => SightLog.fromJson('log.json'), form('SightLog.fromJson', 'log.json'));
+    refusal(() => Track.fromGpx('track.GPX'), form('Track.fromGpx', 'track.GPX'));
+    expect(() => SightLog.fromCsv('UTC,body')).toThrow(/needs reading/);
+  });
+
   it('a sep= line decides, a head with empty cells at its end is taken, comments between rows are kept', () => {
     const log = SightLog.fromCsv(
       'sep=;\nUTC;body;limb;reading;;\n2027-05-11 09:42:17;Sun;lower;41°18,6′;;\n# the swell got up\n2027-05-11 09:43:17;Sun;lower;41°28,6′;;\n',

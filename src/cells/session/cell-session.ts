@@ -119,9 +119,11 @@ export class CellSession {
     const found = mode === 'off' && !syntax ? [] : await this.#check(run.id, source, compiled);
     const stops = found.filter((d) => mode === 'error' || d.code < 2000);
     if (this.#active !== active) return null;
-    if (stops.length > 0)
-      active.settle({ status: 'error', error: describeDiagnostics(stops, run.label, source) });
-    else if (syntax)
+    if (stops.length > 0) {
+      const library = await this.#libraryNames();
+      const error = describeDiagnostics(stops, run.label, source, library);
+      active.settle({ status: 'error', error });
+    } else if (syntax)
       active.settle({ status: 'error', error: describeSyntaxError(syntax, run.label, source) });
     else if (found.length > 0)
       this.host.emit(
@@ -142,8 +144,12 @@ export class CellSession {
 
   async #haveAll(names: readonly string[]): Promise<boolean> {
     if (names.length === 0) return true;
-    const library = await this.host.importModule('cocked-hat').catch(() => ({}));
-    return names.every((name) => name in library);
+    const library = await this.#libraryNames();
+    return names.every((name) => library.includes(name));
+  }
+
+  async #libraryNames(): Promise<readonly string[]> {
+    return Object.keys(await this.host.importModule('cocked-hat').catch(() => ({})));
   }
 
   #execute(run: Run, compiled: CompiledCell): unknown {

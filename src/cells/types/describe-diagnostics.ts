@@ -1,27 +1,36 @@
 import type { CellError } from '../errors/cell-error.js';
 import { codeFrame } from '../errors/code-frame.js';
 import { cyan, red } from '../errors/colours.js';
+import { rightForm, type LibraryNames } from './right-form.js';
 import type { Diagnostic } from './type-engine.js';
 
 /** Most complaints printed for one cell. */
 const MOST = 10;
 
-/** The report of a cell whose types, or whose grammar, are wrong. */
+/**
+ * The report of a cell whose types, or whose grammar, are wrong.
+ * @param library names that the cell could have imported, for complaints about names it does not know
+ */
 export function describeDiagnostics(
   diagnostics: readonly Diagnostic[],
   label: string,
   source: string,
+  library?: LibraryNames,
 ): CellError {
   const ename = diagnostics.some(isGrammar) ? 'SyntaxError' : 'TypeCheckError';
-  const first = diagnostics[0];
-  const lines = diagnostics.slice(0, MOST).flatMap((d) => diagnosticLines(d, label, source));
+  const [first, ...others] = diagnostics;
+  if (!first) return { ename, evalue: '', traceback: [red(ename)] };
   const more = diagnostics.length - MOST;
+  const [complaint, ...rest] = said(first, library);
   return {
     ename,
-    evalue: first ? `${first.message} (${place(first, label)})` : '',
+    evalue: [`${complaint} (${place(first, label)})`, ...rest].join('\n'),
     traceback: [
-      `${red(ename)}: ${first?.message ?? ''}`,
-      ...lines,
+      `${red(ename)}: ${complaint}`,
+      ...rest,
+      cyan(`${place(first, label)} TS${first.code}`),
+      ...frameOf(first, source),
+      ...others.slice(0, MOST - 1).flatMap((d) => diagnosticLines(d, label, source, library)),
       ...(more > 0 ? [`… and ${more} more`] : []),
     ],
   };
@@ -32,10 +41,24 @@ export function warnOf(diagnostics: readonly Diagnostic[], label: string, source
   return diagnostics.flatMap((d) => diagnosticLines(d, label, source)).join('\n') + '\n';
 }
 
-function diagnosticLines(d: Diagnostic, label: string, source: string): string[] {
-  const heading = `${cyan(place(d, label))} TS${d.code}: ${d.message}`;
-  return d.file ? [heading] : [heading, ...codeFrame(source, d, d.length)];
+function diagnosticLines(
+  d: Diagnostic,
+  label: string,
+  source: string,
+  library?: LibraryNames,
+): string[] {
+  const [complaint, ...rest] = said(d, library);
+  return [`${cyan(place(d, label))} TS${d.code}: ${complaint}`, ...rest, ...frameOf(d, source)];
 }
+
+/** What TypeScript says, and in our words what to write. */
+function said(d: Diagnostic, library?: LibraryNames): string[] {
+  const message = d.message.replace(/import\("[^"]*"\)\./g, '');
+  const form = rightForm({ message }, library);
+  return form === undefined ? [message] : [message, form];
+}
+
+const frameOf = (d: Diagnostic, source: string) => (d.file ? [] : codeFrame(source, d, d.length));
 
 const place = (d: Diagnostic, label: string) => `${d.file ?? label}:${d.line}:${d.column}`;
 

@@ -8,6 +8,7 @@ import { SetupFailure } from './failure.mjs';
 import { CACHE, ENV, envBin, ROOT, shown } from './paths.mjs';
 import { descendants, endTree, isAlive } from './process-tree.mjs';
 import { pythonEnvironment } from './python.mjs';
+import { whatToOpen } from './what-to-open.mjs';
 
 const windows = process.platform === 'win32';
 /** What the file browser leaves out. */
@@ -16,7 +17,6 @@ const HOST = '127.0.0.1';
 const FIRST_PORT = 8888;
 const READY_S = 90;
 const GRACE_S = 10;
-const NOTEBOOKS = path.join(ROOT, 'notebooks');
 const SERVE = path.join(ROOT, 'src', 'cli', 'bootstrap', 'serve.py');
 
 const pause = (ms) => new Promise((resolve) => setTimeout(resolve, ms));
@@ -57,15 +57,15 @@ function jupyterEnvironment(token) {
   };
 }
 
-function jupyterOptions(port) {
+function jupyterOptions(port, { root, first }) {
   const options = [
     '--no-browser',
     '-y',
     `--ServerApp.ip=${HOST}`,
     `--ServerApp.port=${port}`,
     '--ServerApp.port_retries=0',
-    `--ServerApp.root_dir=${ROOT}`,
-    `--FileContentsManager.preferred_dir=${NOTEBOOKS}`,
+    `--ServerApp.root_dir=${root}`,
+    `--FileContentsManager.preferred_dir=${first}`,
     `--ContentsManager.hide_globs=${HIDDEN}`,
     '--MultiKernelManager.default_kernel_name=cocked-hat',
     // Nothing is asked of the network.
@@ -116,20 +116,24 @@ async function stopServer(child, ended, base, headers) {
 
 /**
  * Starts JupyterLab and waits until it answers.
- * @param {{ port?: number, token?: string }} options without a port the first free one from 8888 on is taken
+ * @param {{ port?: number, token?: string, place?: ReturnType<typeof whatToOpen> }} options without a port the first free one
+ *   from 8888 on is taken, without a place the notebooks of this checkout
  * @returns {Promise<{ port: number, base: string, url: string, token: string, pid: number, ended: Promise<number | null>, stop(): Promise<void> }>}
  *   `base` without the token, `url` with it; `ended` gives the exit code
  */
-export async function startLab({ port: wanted, token = process.env.JUPYTER_TOKEN } = {}) {
+export async function startLab({
+  port: wanted,
+  token = process.env.JUPYTER_TOKEN,
+  place = whatToOpen(undefined),
+} = {}) {
   const port = await choosePort(wanted);
   const key = token || crypto.randomBytes(24).toString('hex');
   const base = `http://${HOST}:${port}`;
   const headers = { authorization: `token ${key}` };
   const logFile = path.join(CACHE, 'logs', `jupyterlab-${port}.log`);
-  for (const folder of [path.dirname(logFile), NOTEBOOKS])
-    fs.mkdirSync(folder, { recursive: true });
+  fs.mkdirSync(path.dirname(logFile), { recursive: true });
   const log = fs.openSync(logFile, 'w');
-  const child = spawn(envBin('python'), [SERVE, ...jupyterOptions(port)], {
+  const child = spawn(envBin('python'), [SERVE, ...jupyterOptions(port, place)], {
     cwd: ROOT,
     env: jupyterEnvironment(key),
     stdio: ['pipe', log, log],
@@ -148,5 +152,13 @@ export async function startLab({ port: wanted, token = process.env.JUPYTER_TOKEN
     await stop();
     throw error;
   }
-  return { port, base, url: `${base}/lab?token=${key}`, token: key, pid: child.pid, ended, stop };
+  return {
+    port,
+    base,
+    url: `${base}${place.page}?token=${key}`,
+    token: key,
+    pid: child.pid,
+    ended,
+    stop,
+  };
 }

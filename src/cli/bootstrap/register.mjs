@@ -45,8 +45,20 @@ function registerExtension() {
   return true;
 }
 
+/** Settings of JupyterLab that differ from its own: it asks nobody for news. */
+const SETTINGS = {
+  '@jupyterlab/apputils-extension:notification': { fetchNews: 'false', checkForUpdates: false },
+};
+
+function registerSettings() {
+  const folder = path.join(SHARE, 'lab', 'settings');
+  fs.mkdirSync(folder, { recursive: true });
+  fs.writeFileSync(path.join(folder, 'overrides.json'), `${JSON.stringify(SETTINGS, null, 2)}\n`);
+}
+
 /** Returns what was registered: `{ kernel, extension, command }`, false where the part is not there. */
 export async function register() {
+  registerSettings();
   return {
     kernel: await registerKernel(),
     extension: registerExtension(),

@@ -1,7 +1,6 @@
 /** `npm start`: from a fresh clone, or from yesterday's, to JupyterLab on the notebooks. */
 import './require-node.mjs';
 import fs from 'node:fs';
-import path from 'node:path';
 import { parseArgs } from 'node:util';
 import { reportFailure, SetupFailure } from './failure.mjs';
 import { choosePort, startLab } from './lab-server.mjs';
@@ -11,11 +10,13 @@ import { endChildren } from './process-tree.mjs';
 import { say } from './progress.mjs';
 import { setUp } from './setup.mjs';
 import { onStopRequest } from './stop-request.mjs';
+import { whatToOpen } from './what-to-open.mjs';
 
 const HELP = `Opens JupyterLab on the notebooks; installs and builds first whatever is missing.
 
   npm start                                       open the notebooks in a browser
   npm start -- notebooks/02-one-sight.ipynb       open this notebook
+  npm start -- ~/passage                          open a folder of your own, with this kernel and these views
   npm start -- --no-browser                       print the address only
   npm start -- --port 9000                        serve there instead of on the first free port from 8888 on
 
@@ -34,12 +35,12 @@ function readPort(text) {
   return port;
 }
 
-function readNotebook(text) {
-  if (text === undefined) return undefined;
-  const file = path.relative(ROOT, path.resolve(text));
-  if (!fs.existsSync(path.join(ROOT, file))) wrongUsage(`There is no file ${text}.`);
-  if (file.startsWith('..')) wrongUsage(`${text} lies outside the folder ${ROOT}.`);
-  return file.split(path.sep).map(encodeURIComponent).join('/');
+function readPlace(text) {
+  try {
+    return whatToOpen(text);
+  } catch (error) {
+    return wrongUsage(error.message);
+  }
 }
 
 function readArguments() {
@@ -52,12 +53,13 @@ function readArguments() {
         help: { type: 'boolean', short: 'h', default: false },
       },
     });
-    if (positionals.length > 1) wrongUsage(`One notebook at a time, not ${positionals.length}.`);
+    if (positionals.length > 1)
+      wrongUsage(`One notebook or folder at a time, not ${positionals.length}.`);
     return {
       help: values.help,
       port: readPort(values.port),
       browser: !values['no-browser'],
-      notebook: readNotebook(positionals[0]),
+      place: readPlace(positionals[0]),
     };
   } catch (error) {
     return wrongUsage(error.message);
@@ -90,7 +92,7 @@ function giveUp(reason) {
 }
 
 async function main() {
-  const { help, port, browser, notebook } = readArguments();
+  const { help, port, browser, place } = readArguments();
   if (help) return say(HELP);
   const stop = onStopRequest();
   stop.then((reason) => !ready && giveUp(reason));
@@ -98,10 +100,9 @@ async function main() {
   if (!fs.existsSync(ENV))
     say(`First start in ${ROOT}: about a minute, and some 900 MB inside this folder.`);
   reportSetUp(await setUp());
-  const lab = await startLab({ port });
+  const lab = await startLab({ port, place });
   ready = true;
-  const url = notebook ? lab.url.replace('/lab?', `/lab/tree/${notebook}?`) : lab.url;
-  await showAddress(url, browser);
+  await showAddress(lab.url, browser);
   const reason = await Promise.race([stop, lab.ended.then(() => 'ended')]);
   if (reason === 'ended') return say('JupyterLab was shut down.');
   say(`\nStopping JupyterLab (${reason}) …`);

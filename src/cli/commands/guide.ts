@@ -5,7 +5,7 @@ import { hasDisplay, openBrowser } from '../bootstrap/open-browser.mjs';
 import { DIST, shown } from '../bootstrap/paths.mjs';
 import type { Command, Given } from '../command.js';
 import { JobError, UsageError } from '../errors.js';
-import { nearestWord } from '../nearest-word.js';
+import { nearest } from '../../core/units/nearest-word.js';
 import type { Terminal } from '../terminal.js';
 
 /** The names of the pages that were made, without their ending. */
@@ -32,7 +32,7 @@ export function guidePage(name: string, folder: string = path.join(DIST, 'guide'
     throw new JobError('The reference of the library has not been made.', 'npm run guide');
   }
   if (pages.includes(name)) return path.join(folder, `${name}.html`);
-  const meant = nearestWord(name, pages);
+  const meant = nearest(name, pages);
   throw new UsageError(
     `The guide has no page "${name}"; ${meant ? `did you mean "${meant}"?` : `the pages are ${pages.join(', ')}.`}`,
   );

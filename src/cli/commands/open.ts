@@ -9,7 +9,7 @@ const START = path.join(ROOT, 'src', 'cli', 'bootstrap', 'start.mjs');
 /** The words that start.mjs understands for what was given. */
 export function startArguments({ values, positionals }: Given): string[] {
   if (positionals.length > 1)
-    throw new UsageError(`open takes one notebook, not ${positionals.length}.`);
+    throw new UsageError(`open takes one notebook or folder, not ${positionals.length}.`);
   const args = [...positionals];
   if (values['no-browser'] === true) args.push('--no-browser');
   if (values['port'] !== undefined) args.push('--port', String(values['port']));
@@ -29,20 +29,22 @@ function startLab(args: string[]): Promise<number> {
 
 export const open: Command = {
   name: 'open',
-  summary: 'open the notebooks in JupyterLab',
+  summary: 'open the notebooks, or a folder of your own, in JupyterLab',
   options: { port: { type: 'string' }, 'no-browser': { type: 'boolean' } },
-  help: `Usage: cocked-hat open [NOTEBOOK] [--port N] [--no-browser]
+  help: `Usage: cocked-hat open [NOTEBOOK or FOLDER] [--port N] [--no-browser]
 
 Opens JupyterLab on the notebooks, as npm start does; installs and builds first whatever is
 missing. It serves this computer only. Ctrl-C stops it and every kernel.
 
   NOTEBOOK      opens this notebook at once
+  FOLDER        shows this folder, for logs and lessons of your own; it may lie anywhere
   --port N      serves at port N; without it, the first free port from 8888 on
   --no-browser  prints the address and opens no browser
 
 Examples
   cocked-hat open
   cocked-hat open notebooks/02-one-sight.ipynb
+  cocked-hat open ~/passage
   cocked-hat open --no-browser --port 9000`,
   run: async (given) => startLab(startArguments(given)),
 };

@@ -1,3 +1,4 @@
+import { editDistance } from '../units/nearest-word.js';
 import { EntryError } from '../units/errors.js';
 import { bodyNames, isBodyName, type BodyName } from './body-names.js';
 
@@ -40,24 +41,10 @@ function nearest(wanted: string): BodyName[] {
   if (wanted.length < 3) return [];
   const limit = Math.max(1, Math.floor(wanted.length / 3));
   return [...BY_KEY]
-    .map(([k, name]) => ({ name, distance: k.startsWith(wanted) ? 0 : edits(k, wanted) }))
+    .map(([k, name]) => ({ name, distance: k.startsWith(wanted) ? 0 : editDistance(k, wanted) }))
     .filter((c) => c.distance <= limit)
     .sort((a, b) => a.distance - b.distance)
     .map((c) => c.name)
     .filter((name, i, all) => all.indexOf(name) === i)
     .slice(0, 2);
-}
-
-/** Edit distance of Levenshtein (1966). */
-function edits(a: string, b: string): number {
-  let row = Array.from({ length: b.length + 1 }, (_, j) => j);
-  for (let i = 1; i <= a.length; i++) {
-    const next = [i];
-    for (let j = 1; j <= b.length; j++) {
-      const swap = (row[j - 1] ?? 0) + (a[i - 1] === b[j - 1] ? 0 : 1);
-      next.push(Math.min(swap, (row[j] ?? 0) + 1, (next[j - 1] ?? 0) + 1));
-    }
-    row = next;
-  }
-  return row[b.length] ?? 0;
 }

@@ -60,7 +60,8 @@ export class Position {
 }
 
 /**
- * A position as a navigator writes it: `position('19°31′ S', '001°12′ W')`, or from two angles.
+ * A position as a navigator writes it: `position('19°31′ S', '001°12′ W')`, both in one text, `position('19°31′ S, 001°12′ W')`,
+ * or from two angles.
  * @throws EntryError on a wrong letter, 91° of latitude and the like.
  * @example
  * ```ts
@@ -72,14 +73,28 @@ export class Position {
  * '19°31.0′ S, 001°12.0′ W'
  * ```
  */
-export function position(lat: string | Angle, lon: string | Angle): Position {
+export function position(lat: string | Angle, lon?: string | Angle): Position {
   if (typeof lat === 'number' || typeof lon === 'number')
     throw new EntryError(
       `A position is read from text or angles, not from numbers. Write position('19°31′ S', '001°12′ W'), or Position.degrees(${String(lat)}, ${String(lon)}) for decimal degrees, north and east positive.`,
       `${String(lat)}, ${String(lon)}`,
     );
+  const [north, east] = lon === undefined ? bothIn(String(lat)) : [lat, lon];
   return Position.of(
-    typeof lat === 'string' ? latitude(lat) : lat,
-    typeof lon === 'string' ? longitude(lon) : lon,
+    typeof north === 'string' ? latitude(north) : north,
+    typeof east === 'string' ? longitude(east) : east,
   );
+}
+
+/** Latitude and longitude of one text, letters after the figures or before them. */
+function bothIn(text: string): [string, string] {
+  const parts =
+    /^\s*([^NSEW]*[NS])[\s,;/]+([^NSEW]*[EW])\s*$/i.exec(text) ??
+    /^\s*([NS][^NSEW]*?)[\s,;/]+([EW][^NSEW]*)$/i.exec(text);
+  if (!parts)
+    throw new EntryError(
+      "A position in one text is a latitude with N or S, then a longitude with E or W. Write position('19°31′ S, 001°12′ W').",
+      text,
+    );
+  return [parts[1]!, parts[2]!];
 }

@@ -1,6 +1,6 @@
 import { logColumns } from '../columns/log-columns.js';
 import type { LogColumn } from '../columns/column.js';
-import { nearest } from '../columns/read-word.js';
+import { nearest } from '../../core/units/nearest-word.js';
 
 /** What an amendment calls the entries of a reading: the keys of `ReadingRow` without unit, `readingText` being `reading`. */
 export type EntryName =

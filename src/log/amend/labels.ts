@@ -1,5 +1,5 @@
 import { EntryError } from '../../core/units/index.js';
-import { nearest } from '../columns/read-word.js';
+import { nearest } from '../../core/units/nearest-word.js';
 import type { RowStore, RowValues } from './row-store.js';
 
 const timeOf = (row: RowValues): string =>

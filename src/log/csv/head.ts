@@ -1,7 +1,7 @@
 import { EntryError } from '../../core/units/index.js';
 import type { LogColumn } from '../columns/column.js';
 import { logColumns } from '../columns/log-columns.js';
-import { nearest, plainWord } from '../columns/read-word.js';
+import { nearest, plainWord } from '../../core/units/nearest-word.js';
 
 /** What one column of a file is: one of ours, the date that belongs to a time, or a column of the user's own. */
 export type HeadCell =

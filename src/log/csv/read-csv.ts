@@ -1,4 +1,5 @@
 import { EntryError } from '../../core/units/index.js';
+import { refuseFileName } from '../file-name.js';
 import { decodeText } from './decode.js';
 import type { DateOrder } from './date-order.js';
 import { headsKnown, readHead } from './head.js';
@@ -15,6 +16,7 @@ export function readCsv(
   input: string | Uint8Array,
   { dates }: { readonly dates?: DateOrder } = {},
 ): ReadLog {
+  refuseFileName(input, 'SightLog.fromCsv');
   const { text, notes } = decodeText(input);
   const top = readTop(text);
   const named = top.heads.findLastIndex((h) => h !== '') + 1;

@@ -4,6 +4,7 @@ import type { CellValue } from '../columns/column.js';
 import { readHead } from '../csv/head.js';
 import { LogReading, type ReadLog } from '../csv/log-reading.js';
 import { cellText } from '../csv/write-csv.js';
+import { refuseFileName } from '../file-name.js';
 import type { LogReport } from '../report.js';
 
 const FORMAT = 'sight log';
@@ -50,6 +51,7 @@ export function logToJson(
  * @throws EntryError when the text is no JSON or no sight log
  */
 export function logFromJson(text: string): ReadLog {
+  refuseFileName(text, 'SightLog.fromJson');
   const data = parse(text);
   const heads = [...new Set([...data.readings.flatMap((r) => Object.keys(r)), ...ownHeads(data)])];
   const head = readHead(heads, 0);

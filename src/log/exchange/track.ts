@@ -1,5 +1,6 @@
 import { EntryError, Instant, OutOfRangeError, Position } from '../../core/units/index.js';
 import { rhumbBetweenKernel, rhumbDestinationKernel } from '../../core/line/rhumb-kernel.js';
+import { refuseFileName } from '../file-name.js';
 import { readGpxTrack } from './read-gpx.js';
 
 /** One point of a track: a place and when. */
@@ -36,6 +37,7 @@ export class Track {
 
   /** From GPX 1.1: all track points that carry a time. @throws EntryError when the text is no GPX or holds none */
   static fromGpx(text: string): Track {
+    refuseFileName(text, 'Track.fromGpx');
     const { points, name } = readGpxTrack(text);
     return new Track(points, name);
   }

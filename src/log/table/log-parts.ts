@@ -1,6 +1,6 @@
 import { ColumnTable } from 'arquero';
 import type { CellValue } from '../columns/column.js';
-import { nearest } from '../columns/read-word.js';
+import { nearest } from '../../core/units/nearest-word.js';
 import { derivedKeys } from './reading-row.js';
 
 export type Columns = Record<string, ArrayLike<CellValue>>;

@@ -8,7 +8,7 @@ import os from 'node:os';
 import path from 'node:path';
 import { fileURLToPath, pathToFileURL } from 'node:url';
 import { parseArgs } from 'node:util';
-import { kernelSpec } from '../../kernel/kernelspec.mjs';
+import { copyLogo, kernelSpec } from '../../kernel/kernelspec.mjs';
 import { pyproject } from './pyproject.mjs';
 
 const ROOT = fileURLToPath(new URL('../../../', import.meta.url));
@@ -88,6 +88,7 @@ function buildWheel(tarball, out) {
       path.join(kernel, 'kernel.json'),
       `${JSON.stringify(wheelKernelSpec(), null, 2)}\n`,
     );
+    copyLogo(kernel);
     const extension = path.join(stage, 'share', 'labextensions', 'cocked-hat');
     fs.cpSync(path.join(inside, 'dist', 'labextension'), extension, { recursive: true });
     quiet(PYTHON, ['-m', 'hatchling', 'build', '-t', 'wheel', '-d', out], stage);

@@ -9,6 +9,15 @@ test('plain numbers for a position are refused with both right forms', () => {
   expect(wrong).toThrow(expect.objectContaining({ name: 'EntryError', text: '-20.4, 2.9' }));
 });
 
+test('a position may stand in one text, letters after the figures or before them', () => {
+  const texts = ['19°31′ S, 001°12′ W', '19 31 s / 1 12 w', 'S19°31′ W001°12′', '19-31S 001-12W'];
+  for (const text of texts) expect(position(text).toString()).toBe('19°31.0′ S, 001°12.0′ W');
+  const printed = position('19°31′ S', '001°12′ W').toString();
+  expect(position(printed).toString()).toBe(printed);
+  for (const text of ['19°31′ S', '001°12′ W 19°31′ S', '-19.5, 1.2', ''])
+    expect(() => position(text)).toThrow(/position\('19°31′ S, 001°12′ W'\)/);
+});
+
 test('a position line is taken from the DR of the sight, and its absence is named', () => {
   const fields = {
     body: 'Sun',

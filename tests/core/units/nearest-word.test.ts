@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import { editDistance, nearestWord } from '../../src/cli/nearest-word.js';
+import { editDistance, nearest } from '../../../src/core/units/nearest-word.js';
 
 describe('editDistance', () => {
   // The first two pairs are the usual textbook examples (from memory); the others count by hand.
@@ -15,7 +15,7 @@ describe('editDistance', () => {
   });
 });
 
-describe('nearestWord', () => {
+describe('the nearest word', () => {
   const words = ['open', 'run', 'doctor', 'no-browser'];
 
   it.each([
@@ -24,11 +24,11 @@ describe('nearestWord', () => {
     ['docter', 'doctor'],
     ['nobrowser', 'no-browser'],
   ])('takes %s for %s', (typed, meant) => {
-    expect(nearestWord(typed, words)).toBe(meant);
+    expect(nearest(typed, words)).toBe(meant);
   });
 
   it('does not guess when nothing is near', () => {
-    expect(nearestWord('chart', words)).toBeUndefined();
-    expect(nearestWord('x', [])).toBeUndefined();
+    expect(nearest('chart', words)).toBeUndefined();
+    expect(nearest('x', [])).toBeUndefined();
   });
 });
