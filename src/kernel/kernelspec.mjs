@@ -15,7 +15,7 @@ export function kernelSpec({ node = process.execPath, dist }) {
     argv: [
       node,
       '--disable-warning=ExperimentalWarning',
-      path.join(dist, 'kernel', 'main.js'),
+      path.join(dist, 'kernel', 'main.cjs'),
       '{connection_file}',
     ],
     display_name: 'TypeScript · Cocked Hat',

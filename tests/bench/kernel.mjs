@@ -25,6 +25,8 @@ if (fs.existsSync(tslab))
 const deno = envBin('deno');
 if (fs.existsSync(deno))
   spec('plain-deno', [deno, 'jupyter', '--kernel', '--conn', '{connection_file}'], 'typescript');
+const least = path.join(import.meta.dirname, 'least-kernel.mjs');
+spec('least-node', [process.execPath, least, '{connection_file}'], 'javascript');
 const words = [path.join(ROOT, 'tests/bench/kernel_speed.py'), ...process.argv.slice(2)];
 const { status } = spawnSync(envBin('python'), words, {
   stdio: 'inherit',

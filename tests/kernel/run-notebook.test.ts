@@ -19,7 +19,7 @@ const notebook = (...cells: ReturnType<typeof code>[]): Notebook => ({
 
 async function run(source: Notebook, options = {}) {
   const { dist } = await builtKernel();
-  const program = path.join(dist, 'kernel', 'runner.js');
+  const program = path.join(dist, 'kernel', 'runner.cjs');
   return runNotebook(source, { cwd: ROOT, program, ...options });
 }
 
@@ -55,7 +55,7 @@ describe('a notebook without Jupyter', () => {
     expect(fs.readdirSync(path.join(dist, 'kernel')).some(isSnapshot)).toBe(true);
     expect(fs.readdirSync(bare).some(isSnapshot)).toBe(false);
     const cells = notebook(code('const n = 6'), code('n * 7'), code('const s: string = n'));
-    const made = await run(cells, { program: path.join(bare, 'runner.js') });
+    const made = await run(cells, { program: path.join(bare, 'runner.cjs') });
     expect(made.failure).toMatchObject({ number: 3, error: { ename: 'TypeCheckError' } });
   }, 60_000);
 

@@ -7,6 +7,8 @@ import { addressOf, type Connection } from '../../src/kernel/front/connection.js
 import { History } from '../../src/kernel/front/history.js';
 import { isComplete } from '../../src/kernel/front/is-complete.js';
 import { isLocalPath } from '../../src/kernel/modules/local-path.js';
+import { kernelSpec } from '../../src/kernel/kernelspec.mjs';
+import { lateLine } from '../../src/kernel/types/late-line.js';
 import { builtKernel } from './support/built-kernel.js';
 
 test('local paths of Windows, macOS and Linux are told from package names', () => {
@@ -72,7 +74,7 @@ test('a kernel that cannot load zeromq says so, and what to do', async () => {
        return load.call(this, name, ...rest);
      };`,
   );
-  const main = path.join(dist, 'kernel', 'main.js');
+  const main = path.join(dist, 'kernel', 'main.cjs');
   const { status, stderr } = spawnSync(
     process.execPath,
     ['--require', breaking, main, connection],
@@ -86,3 +88,35 @@ test('a kernel that cannot load zeromq says so, and what to do', async () => {
   expect(stderr).toContain('No native build was found');
   expect(stderr).toContain('npm rebuild zeromq');
 }, 60_000);
+
+test('the cells start from what V8 compiled at the build', async () => {
+  const { dist } = await builtKernel();
+  const folder = path.join(dist, 'kernel');
+  const kept = fs.readdirSync(folder).filter((name) => /^cells\..*\.cache$/.test(name));
+  expect(kept).toHaveLength(1);
+  const program = `const fs = require('node:fs');
+    const source = require('node:module').wrap(fs.readFileSync('cells.cjs', 'utf8'));
+    const cachedData = fs.readFileSync('${kept[0]}');
+    process.stdout.write(String(new (require('node:vm').Script)(source, { cachedData }).cachedDataRejected));`;
+  const flags = kernelSpec({ dist }).argv.slice(1, -2);
+  const { stdout } = spawnSync(process.execPath, [...flags, '-e', program], {
+    cwd: folder,
+    encoding: 'utf8',
+  });
+  expect(stdout).toBe('false');
+}, 60_000);
+
+test('what is said to a judge that is not there yet reaches it, and its answers come back', () => {
+  const line = lateLine();
+  const heard: unknown[] = [];
+  const said: unknown[] = [];
+  line.listen((answer) => heard.push(answer));
+  line.post(1);
+  let answer: (message: unknown) => void = () => undefined;
+  const judge = { post: (m: unknown) => said.push(m), listen: (f: typeof answer) => (answer = f) };
+  line.open({ ...judge, end: () => said.push('end') });
+  line.post(2);
+  answer('verdict');
+  line.end();
+  expect([said, heard]).toEqual([[1, 2, 'end'], ['verdict']]);
+});

@@ -1,4 +1,4 @@
-import inspector from 'node:inspector';
+import type inspector from 'node:inspector';
 import { fileURLToPath } from 'node:url';
 import { FLAG } from '../messages.js';
 
@@ -40,7 +40,8 @@ export class Interrupter {
   }
 
   async #breakOff(): Promise<void> {
-    const session = new inspector.Session();
+    const { Session } = await import('node:inspector');
+    const session = new Session();
     session.connectToMainThread();
     const post = (method: string, params: object = {}) =>
       new Promise<Record<string, unknown>>((resolve) =>

@@ -5,9 +5,9 @@ import { completeReply, inspectReply } from './answers.js';
 import type { CellsLink } from './cells-link.js';
 import { Executor } from './executor.js';
 import { History, type HistoryRequest } from './history.js';
-import { isComplete } from './is-complete.js';
 import { kernelInfo } from './kernel-info.js';
 import { Parents } from './parents.js';
+import { loadPart } from '../parts.js';
 import { Publisher } from './publisher.js';
 import type { Sockets } from './sockets.js';
 import type { Message, Wire } from './wire.js';
@@ -102,7 +102,7 @@ export class Kernel {
       case 'inspect_request':
         return inspectReply(this.types, code, cursor);
       case 'is_complete_request':
-        return isComplete(code);
+        return loadPart('is-complete').isComplete(code);
       case 'history_request':
         return { status: 'ok', history: this.#history.find(content as HistoryRequest) };
       case 'comm_info_request':

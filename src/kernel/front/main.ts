@@ -2,7 +2,7 @@
 import { parentPort, workerData, type MessagePort } from 'node:worker_threads';
 import type { Router } from 'zeromq';
 import { remoteTypeEngine, serveTypeEngine } from '../../cells/types/remote-type-engine.js';
-import { openTypes } from '../types/open-types.js';
+import { lateLine } from '../types/late-line.js';
 import { portLine } from '../types/port-line.js';
 import { CellsLink } from './cells-link.js';
 import { readConnection } from './connection.js';
@@ -15,6 +15,7 @@ import { Wire } from './wire.js';
 interface FrontData {
   readonly connectionFile: string;
   readonly flags: SharedArrayBuffer;
+  readonly cells: MessagePort;
   readonly answers: MessagePort;
   readonly types: MessagePort;
 }
@@ -29,14 +30,14 @@ function fail(reason: Error): void {
   });
 }
 
-async function serve(port: MessagePort, data: FrontData): Promise<void> {
+async function serve(main: MessagePort, data: FrontData): Promise<void> {
   const connection = readConnection(data.connectionFile);
   const wire = new Wire(connection.key);
   const sockets = await bindSockets(connection);
-  const judge = openTypes(fail);
+  const judge = lateLine();
   const types = remoteTypeEngine(judge);
   serveTypeEngine(portLine(data.types), types);
-  const link: CellsLink = new CellsLink(port, new Int32Array(data.flags), data.answers, (m) =>
+  const link: CellsLink = new CellsLink(data.cells, new Int32Array(data.flags), data.answers, (m) =>
     kernel.fromCells(m),
   );
   const end = (): void => {
@@ -64,13 +65,17 @@ async function serve(port: MessagePort, data: FrontData): Promise<void> {
   const beat = async (): Promise<void> => {
     for await (const frames of sockets.heartbeat) await sockets.heartbeat.send(frames);
   };
-  await Promise.all([
+  const served = Promise.all([
     listen(sockets.shell),
     listen(sockets.control),
     welcomeSubscribers(sockets.iopub, kernel.publisher),
     input(),
     beat(),
   ]);
+  main.postMessage('bound');
+  const { openTypes } = await import('../types/open-types.js');
+  judge.open(openTypes(fail));
+  await served;
 }
 
 if (parentPort) void serve(parentPort, workerData as FrontData);

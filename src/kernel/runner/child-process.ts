@@ -58,5 +58,5 @@ export class CellProcess {
 }
 
 function defaultProgram(): string {
-  return path.join(packageRoot(), 'dist', 'kernel', 'runner.js');
+  return path.join(packageRoot(), 'dist', 'kernel', 'runner.cjs');
 }

@@ -1,7 +1,7 @@
 /** The process in which `runNotebook` executes cells; it is told what to do by its parent. */
 import fs from 'node:fs';
-import { startCells } from '../host/start-cells.js';
 import { FLAG, type FromCells, type ToCells } from '../messages.js';
+import { loadPart } from '../parts.js';
 import { openTypes } from '../types/open-types.js';
 
 const types = openTypes(({ message }) => {
@@ -9,7 +9,7 @@ const types = openTypes(({ message }) => {
   process.exit(1);
 });
 const flags = new Int32Array(new SharedArrayBuffer(FLAG.LENGTH * Int32Array.BYTES_PER_ELEMENT));
-startCells({
+loadPart('cells').startCells({
   front: {
     postMessage: (message: FromCells) => void process.send?.(message),
     on: (event, listener) => void process.on(event, (m) => listener(m as ToCells)),

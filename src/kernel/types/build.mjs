@@ -44,7 +44,7 @@ export async function buildTypes({ root, outdir }) {
     banner: { js: "const ownUrl = require('node:url').pathToFileURL(__filename).href;" },
     plugins: [keepProgram],
   });
-  const snapshot = path.join(outdir, snapshotName(root));
+  const snapshot = path.join(outdir, snapshotName(root, outfile));
   makeSnapshot({ root, program: outfile, snapshot });
 }
 

@@ -1,6 +1,7 @@
 import { spawn } from 'node:child_process';
 import fs from 'node:fs';
 import os from 'node:os';
+import path from 'node:path';
 import { fileURLToPath } from 'node:url';
 import { Worker } from 'node:worker_threads';
 import type { Line } from '../../cells/index.js';
@@ -19,9 +20,10 @@ export interface Types extends Line {
 
 /** Starts the judge of types. `onLost` is told if it ends by itself. */
 export function openTypes(onLost: (reason: Error) => void): Types {
-  const snapshot = fileURLToPath(new URL(snapshotName(packageRoot()), import.meta.url));
+  const program = fileURLToPath(new URL('./types.cjs', import.meta.url));
+  const snapshot = path.join(path.dirname(program), snapshotName(packageRoot(), program));
   if (!fs.existsSync(snapshot)) {
-    setTimeout(() => makeSnapshot(snapshot), SNAPSHOT_AFTER_MS).unref();
+    setTimeout(() => makeSnapshot(program, snapshot), SNAPSHOT_AFTER_MS).unref();
     return threadLine(onLost);
   }
   try {
@@ -33,9 +35,8 @@ export function openTypes(onLost: (reason: Error) => void): Types {
 }
 
 /** For the next start: a package comes without a snapshot, which fits one Node and one folder only. */
-function makeSnapshot(snapshot: string): void {
+function makeSnapshot(program: string, snapshot: string): void {
   const making = `${snapshot}.${process.pid}`;
-  const program = fileURLToPath(new URL('./types.cjs', import.meta.url));
   try {
     const child = spawn(
       process.execPath,

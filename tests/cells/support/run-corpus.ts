@@ -33,7 +33,7 @@ export async function runInNode(codes: readonly string[]): Promise<CellOutput[]>
     source: source.trim() ? source : '// empty',
   }));
   const notebook = { nbformat: 4, nbformat_minor: 5, metadata: {}, cells };
-  const program = path.join(dist, 'kernel', 'runner.js');
+  const program = path.join(dist, 'kernel', 'runner.cjs');
   const run = await runNotebook(notebook, { allowErrors: true, program, cwd: ROOT });
   return run.notebook.cells.map((cell) => fromOutputs(cell.outputs ?? []));
 }

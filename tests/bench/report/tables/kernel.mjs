@@ -1,7 +1,12 @@
 /** The kernel beside others measured in the same run. */
 import { circumstancesLine, digits, table } from './write.mjs';
 
-const PEERS = { python3: 'ipykernel', 'plain-tslab': 'plain tslab', 'plain-deno': 'deno' };
+const PEERS = {
+  python3: 'ipykernel',
+  'plain-tslab': 'plain tslab',
+  'plain-deno': 'deno',
+  'least-node': 'Node alone',
+};
 
 export function kernel({ kernel: part }) {
   const rows = part.figures.filter(({ peer }) => peer === null);

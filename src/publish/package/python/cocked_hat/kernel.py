@@ -5,4 +5,4 @@ import sys
 from .program import run
 
 if __name__ == "__main__":
-    sys.exit(run("kernel/main.js", sys.argv[1:], ("--disable-warning=ExperimentalWarning",)))
+    sys.exit(run("kernel/main.cjs", sys.argv[1:], ("--disable-warning=ExperimentalWarning",)))
