@@ -1,5 +1,10 @@
 export { cellNames } from './compile/cell-names.js';
 export { CellSession, type Outcome, type SessionOptions } from './session/cell-session.js';
+export { compileCell } from './compile/compile-cell.js';
+export { compileExpression } from './compile/compile-expression.js';
+export { NameLedger } from './compile/name-ledger.js';
+export { CellSyntaxError } from './errors/cell-syntax-error.js';
+export type { MappedCell } from './session/known-cells.js';
 export type { CellHost, Run } from './session/host.js';
 export type { CellEvent, CommContent } from './session/events.js';
 export { CurrentRun } from './session/current-run.js';

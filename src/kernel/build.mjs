@@ -37,6 +37,7 @@ export async function buildKernel({ root, dist, minify = true }) {
       runner: path.join(kernel, 'runner', 'child.ts'),
       cells: path.join(kernel, 'host', 'cells-thread.ts'),
       'is-complete': path.join(kernel, 'front', 'is-complete.ts'),
+      debugger: path.join(kernel, 'debug', 'adapter.ts'),
       'keep-parts': path.join(kernel, 'keep-parts.ts'),
     },
     format: 'cjs',

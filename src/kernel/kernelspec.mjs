@@ -21,7 +21,7 @@ export function kernelSpec({ node = process.execPath, dist }) {
     display_name: 'TypeScript · Cocked Hat',
     language: 'typescript',
     interrupt_mode: 'message',
-    metadata: { debugger: false },
+    metadata: { debugger: true },
   };
 }
 

@@ -4,12 +4,14 @@ import { createRequire, Module } from 'node:module';
 import path from 'node:path';
 import { fileURLToPath } from 'node:url';
 import vm from 'node:vm';
+import type * as debug from './debug/adapter.js';
 import type * as isComplete from './front/is-complete.js';
 import type * as cells from './host/cells-thread.js';
 
 interface Parts {
   readonly cells: typeof cells;
   readonly 'is-complete': typeof isComplete;
+  readonly debugger: typeof debug;
 }
 
 /** What V8 compiled is kept when the first cells have been run. */

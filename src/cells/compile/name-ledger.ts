@@ -31,6 +31,12 @@ export class NameLedger {
     return storage;
   }
 
+  /** The top-level name that is kept under this one; the same where none is. */
+  nameOf(storage: string): string {
+    const name = storage.replace(/\$cell$/, '');
+    return this.#stored.get(name) === storage ? name : storage;
+  }
+
   declare(names: ReadonlyMap<string, NameKind>): void {
     for (const [name, kind] of names) this.#kinds.set(name, kind);
   }

@@ -8,6 +8,12 @@ export interface Position {
   readonly column: number;
 }
 
+/** Source maps (version 3) of a cell: mappings of the rewriting, and the map of the removal of types. */
+export interface CellMappings {
+  readonly rewritten: string;
+  readonly types: object | null;
+}
+
 /** Leads from a place in the compiled script back to the cell as it was written. */
 export class CellMap {
   readonly #mappings: string;
@@ -16,6 +22,10 @@ export class CellMap {
   constructor(out: MagicString, stripped: Stripped) {
     this.#mappings = out.generateMap({ hires: 'boundary' }).mappings;
     this.#stripped = () => stripped.map();
+  }
+
+  mappings(): CellMappings {
+    return { rewritten: this.#mappings, types: this.#stripped() };
   }
 
   locate(position: Position): Position | null {

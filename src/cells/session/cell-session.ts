@@ -32,11 +32,13 @@ interface ActiveRun {
 /** Runs the cells of one notebook, one at a time; names of a cell last for the cells after it. */
 export class CellSession {
   readonly cells: KnownCells;
+  /** The names that cells have set, and where each is kept. */
+  readonly ledger: NameLedger;
   typeMode: TypeMode;
-  readonly #ledger: NameLedger;
   readonly #runtime: CellRuntime;
   readonly #types: TypeEngine | undefined;
   #active: ActiveRun | null = null;
+  readonly #adopted: string[] = [];
 
   constructor(
     private readonly host: CellHost,
@@ -45,7 +47,7 @@ export class CellSession {
     this.cells = new KnownCells(options.isInternal);
     this.typeMode = options.typeMode ?? 'error';
     this.#types = options.types;
-    this.#ledger = new NameLedger((name) => name in globalThis);
+    this.ledger = new NameLedger((name) => name in globalThis);
     this.#runtime = new CellRuntime(host);
     this.#runtime.install();
   }
@@ -63,6 +65,7 @@ export class CellSession {
         compiled: null,
         settle: (outcome) => {
           if (this.#active === active) this.#active = null;
+          this.#declareAdopted();
           resolve(outcome);
         },
       };
@@ -70,6 +73,11 @@ export class CellSession {
       // Apart from the caller, whose stack an interrupt must not tear.
       queueMicrotask(() => void this.#perform(active, source));
     });
+  }
+
+  /** Puts what a debugger asks where it finds it: `__cell.debug`. */
+  offerDebugger(view: object): void {
+    this.#runtime.debug = view;
   }
 
   /** Ends the running cell with a KeyboardInterrupt; what it has set stays set. */
@@ -80,6 +88,22 @@ export class CellSession {
     const stop = new KeyboardInterrupt();
     stop.stack = `KeyboardInterrupt\n${this.#runtime.brokenAt}`;
     this.#finish(active, describeError(stop, this.cells));
+  }
+
+  /** Gives all cells a name that none has declared; the judge of types is told behind the running cell. */
+  adopt(name: string, value: unknown): void {
+    this.ledger.declare(new Map([[name, 'let']]));
+    this.#runtime.set(this.ledger.storage(name), value);
+    this.#adopted.push(name);
+    if (!this.#active) this.#declareAdopted();
+  }
+
+  #declareAdopted(): void {
+    for (const name of this.#adopted.splice(0)) {
+      const id = `adopted ${name}`;
+      this.#types?.check(id, `let ${name}: any;`).catch(() => undefined);
+      this.#types?.commit(id, 'all').catch(() => undefined);
+    }
   }
 
   /** Reports an error that a timer or promise of a cell threw. */
@@ -110,7 +134,7 @@ export class CellSession {
     let compiled: CompiledCell | null = null;
     let syntax: CellSyntaxError | null = null;
     try {
-      compiled = compileCell(source, this.#ledger);
+      compiled = compileCell(source, this.ledger);
     } catch (error) {
       if (!(error instanceof CellSyntaxError)) throw error;
       syntax = error;
@@ -153,9 +177,9 @@ export class CellSession {
   }
 
   #execute(run: Run, compiled: CompiledCell): unknown {
-    const names = [...compiled.names.keys()].map((name) => this.#ledger.storage(name));
+    const names = [...compiled.names.keys()].map((name) => this.ledger.storage(name));
     this.#runtime.begin(names, compiled.loopLocals);
-    this.#ledger.declare(compiled.names);
+    this.ledger.declare(compiled.names);
     return this.host.inRun(run, () => {
       const body = this.host.evaluate(compiled.js, this.cells.fileOf(run)) as () => unknown;
       return body();
@@ -169,8 +193,8 @@ export class CellSession {
     if (compiled) {
       const missed = new Set(compiled.steps.slice(this.#runtime.step).flat());
       for (const name of missed) {
-        const isNew = this.#runtime.withdraw(this.#ledger.storage(name));
-        if (isNew) this.#ledger.forget(name);
+        const isNew = this.#runtime.withdraw(this.ledger.storage(name));
+        if (isNew) this.ledger.forget(name);
       }
       const set = [...compiled.names.keys()].filter((name) => !missed.has(name));
       void this.#types?.commit(active.run.id, set);

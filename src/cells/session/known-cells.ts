@@ -1,4 +1,4 @@
-import type { CellMap } from '../compile/source-position.js';
+import type { CellMap, CellMappings } from '../compile/source-position.js';
 import type { CellSources } from '../errors/describe-error.js';
 import { parseStack, type StackFrame } from '../errors/stack-frames.js';
 import type { Run } from './host.js';
@@ -10,6 +10,11 @@ interface KnownCell {
   readonly run: Run;
   readonly source: string;
   readonly map: CellMap | null;
+}
+
+/** A cell as it was written, with the maps that lead from its script to it. */
+export interface MappedCell extends CellMappings {
+  readonly source: string;
 }
 
 /** The cells that have run, by the file name they have in stack traces. */
@@ -35,6 +40,17 @@ export class KnownCells implements CellSources {
     if (!cell) return null;
     const at = cell.map?.locate(frame) ?? frame;
     return { label: cell.run.label, source: cell.source, at };
+  }
+
+  /** What a debugger needs to know of the cell with this file name. */
+  mapped(file: string): MappedCell | null {
+    const cell = this.#cells.get(file);
+    return cell?.map ? { source: cell.source, ...cell.map.mappings() } : null;
+  }
+
+  /** File names of the cells with this text. */
+  filesOf(source: string): string[] {
+    return [...this.#cells].filter(([, cell]) => cell.source === source).map(([file]) => file);
   }
 
   isInternal({ file }: StackFrame): boolean {

@@ -12,6 +12,8 @@ export class CellRuntime {
   locals: readonly string[] = [];
   /** Stack trace of the place where an interrupt broke the cell off. */
   brokenAt = '';
+  /** What a debugger asks, where the host has one. */
+  debug: unknown = null;
   readonly global = globals;
   readonly meta: Readonly<Record<string, unknown>>;
   /** Reading or writing a member is the use of a name before its declaration. */
@@ -38,9 +40,14 @@ export class CellRuntime {
     for (const name of names) {
       if (Object.hasOwn(globals, name)) continue;
       this.#fresh.add(name);
-      const property = { value: undefined, writable: true, enumerable: true, configurable: true };
-      Object.defineProperty(globals, name, property);
+      this.set(name, undefined);
     }
+  }
+
+  /** Makes a name exist for all cells. */
+  set(name: string, value: unknown): void {
+    const property = { value, writable: true, enumerable: true, configurable: true };
+    Object.defineProperty(globals, name, property);
   }
 
   /** Takes back a name that the cell did not reach; false if an earlier cell had set it. */

@@ -36,6 +36,11 @@ export class CellsLink {
     this.#setFlag(FLAG.input, value === null ? INPUT.refused : INPUT.answered);
   }
 
+  /** True while the running cell is broken off. */
+  get isInterrupting(): boolean {
+    return this.#interrupter.isBreakingOff;
+  }
+
   /** Stops the running cell: by asking, and if it does not listen, by breaking it off. */
   interrupt(run: string | undefined): void {
     this.#interrupter.prepare();

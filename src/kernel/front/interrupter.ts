@@ -15,6 +15,7 @@ type Paused = inspector.Debugger.PausedEventDataType;
  */
 export class Interrupter {
   #timer: NodeJS.Timeout | undefined;
+  #isBreakingOff = false;
 
   constructor(private readonly flags: Int32Array) {}
 
@@ -35,11 +36,17 @@ export class Interrupter {
     this.#timer = setTimeout(attempt, PATIENCE_MS);
   }
 
+  /** True while V8's debugger stops the thread for an interrupt. */
+  get isBreakingOff(): boolean {
+    return this.#isBreakingOff;
+  }
+
   get #seen(): boolean {
     return Atomics.load(this.flags, FLAG.interruptSeen) !== 0;
   }
 
   async #breakOff(): Promise<void> {
+    this.#isBreakingOff = true;
     const { Session } = await import('node:inspector');
     const session = new Session();
     session.connectToMainThread();
@@ -68,6 +75,7 @@ export class Interrupter {
       if (!where && !this.#seen) await post('Runtime.terminateExecution');
     } finally {
       session.disconnect();
+      this.#isBreakingOff = false;
     }
   }
 }

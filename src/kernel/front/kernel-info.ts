@@ -19,8 +19,8 @@ export function kernelInfo(): object {
       nbconvert_exporter: 'script',
     },
     banner: `Cocked Hat ${PACKAGE_VERSION}: TypeScript on Node ${process.version}`,
-    debugger: false,
-    supported_features: [],
+    debugger: true,
+    supported_features: ['debugger'],
     help_links: [],
   };
 }

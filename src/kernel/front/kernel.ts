@@ -1,5 +1,7 @@
 import type { Router } from 'zeromq';
 import type { CommContent, TypeEngine } from '../../cells/index.js';
+import { DebugDoorway } from '../debug/doorway.js';
+import type { DebugRequest } from '../debug/protocol.js';
 import type { FromCells } from '../messages.js';
 import { completeReply, inspectReply } from './answers.js';
 import type { CellsLink } from './cells-link.js';
@@ -28,7 +30,9 @@ export class Kernel {
   readonly #executor: Executor;
   readonly #queue: Queued[] = [];
   readonly #comms = new Map<string, string>();
+  readonly #debugger: DebugDoorway;
   #running: Message | null = null;
+  #debugRequest: Message | null = null;
 
   constructor(
     private readonly sockets: Sockets,
@@ -39,6 +43,10 @@ export class Kernel {
   ) {
     this.publisher = new Publisher(sockets.iopub, wire);
     this.#executor = new Executor(link, this.publisher, this.#history);
+    this.#debugger = new DebugDoorway({
+      publish: (event) => this.publisher.send('debug_event', event, this.#debugRequest?.header),
+      isInterrupting: () => link.isInterrupting,
+    });
   }
 
   /** A message on the shell or control channel. */
@@ -86,7 +94,9 @@ export class Kernel {
     this.publisher.status('idle', header);
     const running = this.#running;
     if (running && running !== message) this.publisher.status('busy', running.header);
-    if (header.msg_type === 'shutdown_request') this.onShutdown();
+    if (header.msg_type !== 'shutdown_request') return;
+    this.#debugger.shutDown();
+    this.onShutdown();
   }
 
   async #reply(message: Message): Promise<object | null> {
@@ -105,6 +115,9 @@ export class Kernel {
         return loadPart('is-complete').isComplete(code);
       case 'history_request':
         return { status: 'ok', history: this.#history.find(content as HistoryRequest) };
+      case 'debug_request':
+        this.#debugRequest = message;
+        return this.#debugger.answer(content as unknown as DebugRequest);
       case 'comm_info_request':
         return this.#commInfo(content['target_name'] as string | undefined);
       case 'comm_open':
@@ -127,6 +140,7 @@ export class Kernel {
 
   async #execute(message: Message): Promise<object> {
     const { reply, stopsQueue } = await this.#executor.execute(message);
+    this.#debugger.cellEnded();
     if (stopsQueue) this.#abortQueue();
     return reply;
   }

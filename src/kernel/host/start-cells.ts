@@ -1,4 +1,5 @@
 import { CellSession, remoteTypeEngine, type Line, type Run } from '../../cells/index.js';
+import { CellsView } from '../debug/cells-view.js';
 import { FLAG, INPUT, type FromCells, type ToCells } from '../messages.js';
 import { installGlobals } from './globals.js';
 import { isInternalFile } from './internal-files.js';
@@ -36,6 +37,7 @@ export function startCells({ front, types, flags, ask }: CellsOptions): void {
     types: remoteTypeEngine(types),
     isInternal: isInternalFile,
   });
+  session.offerDebugger(new CellsView(session));
   host.runOfStack = (stack) => session.cells.runOfStack(stack);
   const timers = new CellTimers({
     currentRun: () => host.currentRun(),
