@@ -6,7 +6,14 @@ import { ensureBenchPeers } from './report/peers.mjs';
 
 const folder = 'tests/bench';
 /** Not measurements of speed: helpers, and the long ones `npm run calibration` and `npm run slips`. */
-const OTHERS = ['run.mjs', 'bundle.mjs', 'editor.mjs', 'calibration.mjs', 'slips.mjs'];
+const OTHERS = [
+  'run.mjs',
+  'bundle.mjs',
+  'editor.mjs',
+  'least-kernel.mjs',
+  'calibration.mjs',
+  'slips.mjs',
+];
 const scripts = fs.readdirSync(folder).filter((f) => f.endsWith('.mjs') && !OTHERS.includes(f));
 await ensureBenchPeers();
 for (const script of scripts) {

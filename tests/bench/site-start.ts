@@ -14,7 +14,8 @@ const TYPES: Readonly<Record<string, string>> = {
   '.woff2': 'font/woff2',
 };
 
-async function serve(site: string): Promise<{ origin: string; close: () => void }> {
+/** Serves a built site on a port of its own. */
+export async function serve(site: string): Promise<{ origin: string; close: () => void }> {
   const server = http.createServer((request, answer) => {
     const { pathname } = new URL(request.url ?? '/', 'http://host');
     const inside = decodeURIComponent(pathname);

@@ -37,22 +37,40 @@ export async function buildLiteKernel({
     fs.readFileSync(path.join(root, 'package.json'), 'utf8'),
   );
   const text = (value) => JSON.stringify(value);
+  const common = {
+    absWorkingDir: root,
+    bundle: true,
+    minify: true,
+    write: false,
+    target: 'es2022',
+    platform: 'browser',
+    logLevel: 'warning',
+    legalComments: 'none',
+  };
   const bundle = async (entry, name, options) => {
     const { outputFiles } = await esbuild.build({
-      absWorkingDir: root,
+      ...common,
       entryPoints: [entry],
-      bundle: true,
-      minify: true,
-      write: false,
       outfile: name,
       format: 'iife',
-      target: 'es2022',
-      platform: 'browser',
-      logLevel: 'warning',
-      legalComments: 'none',
       ...options,
     });
     return writeHashed(statics, name, outputFiles[0].contents);
+  };
+  /** A module whose late imports are files of their own; returns the name of the first. */
+  const parts = async (entry, define) => {
+    const { outputFiles } = await esbuild.build({
+      ...common,
+      entryPoints: [entry],
+      outdir: statics,
+      format: 'esm',
+      splitting: true,
+      entryNames: '[name]-[hash]',
+      define,
+    });
+    const named = outputFiles.map((file) => ({ name: path.basename(file.path), ...file }));
+    for (const { name, contents } of named) fs.writeFileSync(path.join(statics, name), contents);
+    return named.find(({ name }) => name.startsWith(`${path.parse(entry).name}-`)).name;
   };
   const folder = 'src/lab/lite-kernel';
   const ephemeris = writeHashed(
@@ -82,9 +100,10 @@ export async function buildLiteKernel({
       'url',
     ],
   });
-  const main = await bundle(`${folder}/main.ts`, 'main.js', {
-    format: 'esm',
-    define: { WORKER_FILE: text(worker), TYPES_FILE: text(types), PACKAGE_VERSION: text(version) },
+  const main = await parts(`${folder}/main.ts`, {
+    WORKER_FILE: text(worker),
+    TYPES_FILE: text(types),
+    PACKAGE_VERSION: text(version),
   });
   const entry = await bundle('src/lab/remote.ts', 'remoteEntry.js', {
     define: { MAIN_FILE: text(main), EXTENSION_NAME: text(NAME) },

@@ -1,4 +1,5 @@
 /** The JupyterLite plugin: registers the kernel that runs in the page. */
+import { startAhead } from './cells-worker.js';
 import type { KernelSpecs, LiteServices } from './lite-services.js';
 import { makeKernelClass } from './make-kernel.js';
 
@@ -6,6 +7,7 @@ type Shared = (name: string) => Promise<unknown>;
 
 /** Called by the container (`../remote.ts`) with the packages that JupyterLite shares. */
 export async function makePlugins(shared: Shared): Promise<object[]> {
+  startAhead(import.meta.url, location.href);
   const services = (await shared('@jupyterlite/services')) as LiteServices;
   const Kernel = makeKernelClass(services, import.meta.url);
   const plugin = {
@@ -22,11 +24,7 @@ export async function makePlugins(shared: Shared): Promise<object[]> {
           argv: [],
           resources: {},
         },
-        create: async (options) => {
-          const kernel = new Kernel(options);
-          await kernel.ready;
-          return kernel;
-        },
+        create: async (options) => new Kernel(options),
       }),
   };
   return [plugin];

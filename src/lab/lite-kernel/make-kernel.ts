@@ -1,5 +1,4 @@
 import { completeReply, inspectReply } from '../../kernel/front/answers.js';
-import { isComplete } from '../../kernel/front/is-complete.js';
 import type { CellEvent } from '../../cells/index.js';
 import type { BaseKernel, Header, KernelOptions, LiteServices } from './lite-services.js';
 import type { CommKind } from './messages.js';
@@ -45,10 +44,6 @@ export function makeKernelClass({ BaseKernel: Base }: LiteServices, base: string
       this.#link = new WorkerLink(base, (run, event) => this.#publish(run, event));
     }
 
-    get ready(): Promise<void> {
-      return this.#link.ready;
-    }
-
     override dispose(): void {
       if (this.isDisposed) return;
       this.#link.end();
@@ -86,6 +81,8 @@ export function makeKernelClass({ BaseKernel: Base }: LiteServices, base: string
     }
 
     async isCompleteRequest({ code }: { code: string }): Promise<object> {
+      // Only consoles ask; its parsers are larger than all the rest.
+      const { isComplete } = await import('../../kernel/front/is-complete.js');
       return isComplete(code);
     }
 
@@ -136,5 +133,5 @@ export function makeKernelClass({ BaseKernel: Base }: LiteServices, base: string
         this.handleComm(event.kind, { ...event.content }, event.metadata ?? {}, buffers, parent);
       }
     }
-  } as new (options: KernelOptions) => BaseKernel & { readonly ready: Promise<void> };
+  } as new (options: KernelOptions) => BaseKernel;
 }

@@ -1,8 +1,8 @@
 import type { CellEvent, Outcome, TypeEngine } from '../../cells/index.js';
-import { remoteTypeEngine } from '../../cells/index.js';
+import { remoteTypeEngine } from '../../cells/types/remote-type-engine.js';
+import { cellsWorker } from './cells-worker.js';
 import type { CommKind, FromWorker, ToWorker } from './messages.js';
 
-declare const WORKER_FILE: string;
 declare const TYPES_FILE: string;
 
 /** How long types wait for a first cell to be run. */
@@ -12,7 +12,6 @@ type OnEvent = (run: string | undefined, event: CellEvent) => void;
 
 /** The page's line to the worker that runs cells, and to the one that judges types. */
 export class WorkerLink {
-  readonly ready: Promise<void>;
   /** Answers completion and inspection, once TypeScript has been loaded. */
   types: TypeEngine | null = null;
   readonly #worker: Worker;
@@ -25,14 +24,15 @@ export class WorkerLink {
     private readonly base: string,
     private readonly onEvent: OnEvent,
   ) {
-    this.#worker = new Worker(new URL(WORKER_FILE, base));
-    this.ready = new Promise((resolve) => {
-      this.#worker.onmessage = ({ data }: MessageEvent<FromWorker>) => {
-        if (data.type === 'ready') resolve();
-        else this.#receive(data);
+    const { worker, ready } = cellsWorker(base);
+    this.#worker = worker;
+    // What comes before the program is read waits in the worker.
+    void ready.then(() => {
+      worker.onmessage = ({ data }: MessageEvent<FromWorker>) => {
+        if (data.type !== 'ready') this.#receive(data);
       };
+      this.#loadTypesSoon();
     });
-    void this.ready.then(() => this.#loadTypesSoon());
   }
 
   run(run: string, label: string, code: string): Promise<Outcome> {

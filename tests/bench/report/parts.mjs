@@ -13,5 +13,6 @@ export const parts = ({ rounds, sights }) => [
   { name: 'kernel', script: 'tests/bench/kernel.mjs', args: [], seconds: 90 },
   { name: 'views', script: 'tests/bench/views.mjs', args: [], seconds: 40 },
   { name: 'publish', script: 'tests/bench/publish.mjs', args: [], seconds: 60 },
+  { name: 'lite', script: 'tests/bench/lite.mjs', args: [], seconds: 75 },
   { name: 'sizes', script: 'tests/bench/sizes.mjs', args: [], seconds: 15 },
 ];

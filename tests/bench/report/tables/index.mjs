@@ -16,5 +16,9 @@ export const TABLES = {
   log: { parts: ['log'], write: measures('log', 'a process of its own') },
   views: { parts: ['views'], write: measures('views', 'Chromium without a graphics card') },
   publish: { parts: ['publish'], write: measures('publish', 'the same machine and minute') },
+  lite: {
+    parts: ['lite'],
+    write: measures('lite', 'Chromium, both kernels in one site, in turns'),
+  },
   sizes: { parts: ['sizes'], write: measures('sizes', 'gzip, level 9') },
 };
