@@ -14,8 +14,8 @@ import { chooseTheme, command, openNotebook } from '../support/notebook-page.js'
 
 const CELLS = [
   `import { editLog, readText, SightLog } from 'cocked-hat';
-const log = SightLog.fromCsv(await readText('data/demo/practice-afternoon.csv'));
-editLog({ log })`,
+const beach = SightLog.fromCsv(await readText('data/demo/practice-afternoon.csv'));
+editLog({ log: beach })`,
   `console.log(amended.numRows() + ' readings, not used: ' + amended.rejected().readings().map((r) => r.reason).join('; '));
 console.log(amended.readings().slice(0, 3).map((r) => r.readingText + ' ' + r.observer).join(', '), process.pid);`,
 ];
@@ -71,6 +71,11 @@ test('an entry is judged while it is typed; a wrong one is kept and named, a rig
   await expect
     .poll(code)
     .toMatch(/book\.correct\('1 Sun [\d:]+', \{ reading: \{ was: '.*', is: '43°17\.6′' \} \}\);/);
+  expect(await code()).toContain('const amended = beach.amend(');
+  // However far the entries are moved sideways, it stays plain which reading they belong to.
+  const number = await entry('1', 'number').boundingBox();
+  await page.locator('.ag-body-horizontal-scroll-viewport').evaluate((e) => e.scrollBy(400, 0));
+  expect(await entry('1', 'number').boundingBox()).toEqual(number);
 }, 60_000);
 
 test('a block of a spreadsheet is pasted, undone and done again by the keys', async () => {

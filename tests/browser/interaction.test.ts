@@ -67,6 +67,33 @@ test('a sight pointed at in the residuals is marked on the chart, and the other 
   await expect.poll(() => peacock.getAttribute('class')).toContain('ch-chosen');
 });
 
+test('a plot that is drawn while out of the page, as JupyterLab keeps cells out of sight, has the colours of the page when it is back', async () => {
+  const looks = () =>
+    page.locator('.ch-residuals').evaluate((view) => {
+      const paper = getComputedStyle(view).getPropertyValue('--ch-paper').trim();
+      const plot = view.querySelector<HTMLElement>('.ch-plot .main-svg');
+      const probe = document.createElement('i');
+      probe.style.background = paper;
+      view.append(probe);
+      const wanted = getComputedStyle(probe).backgroundColor;
+      probe.remove();
+      return { wanted, drawn: plot && getComputedStyle(plot).backgroundColor };
+    });
+  await page.evaluate(async () => {
+    const host = document.querySelector('.ch-residuals')?.parentElement as HTMLElement;
+    const next = host.nextSibling;
+    const parent = host.parentElement as HTMLElement;
+    host.remove();
+    const views = await (window as unknown as Views).cockedHatViews;
+    views[1]?.set({ rejected: [] });
+    await new Promise((done) => setTimeout(done, 300));
+    parent.insertBefore(host, next);
+  });
+  await page.waitForTimeout(300);
+  const { wanted, drawn } = await looks();
+  expect(drawn).toBe(wanted);
+});
+
 test('the DR follows the pointer, and the intercepts are those from where it is put', async () => {
   const canvas = chart().locator('.ch-canvas');
   await canvas.scrollIntoViewIfNeeded();

@@ -68,6 +68,11 @@ describe('npm start', () => {
       default: string;
     };
     expect(kernelspecs['cocked-hat']?.spec.display_name).toBe('TypeScript · Cocked Hat');
+    const news = await ask(port, '../lab/api/settings/@jupyterlab/apputils-extension:notification');
+    // Else JupyterLab's first screen asks whether it may fetch news.
+    expect(((await news.json()) as { schema: object }).schema).toMatchObject({
+      properties: { fetchNews: { default: 'false' }, checkForUpdates: { default: false } },
+    });
     expect(kernelspecs['cocked-hat']?.spec.language).toBe('typescript');
     expect(standard).toBe('cocked-hat');
     const body = JSON.stringify({ name: 'cocked-hat' });

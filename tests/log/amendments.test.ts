@@ -1,7 +1,7 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { amendmentCode } from '../../src/log/amend/write-code.js';
-import { amendmentNames, readAmendments } from '../../src/log/amend/read-code.js';
+import { amendmentNames, readAmendments, shownVariable } from '../../src/log/amend/read-code.js';
 import type { Amendment } from '../../src/log/amend/amendment.js';
 import { EntryError, SightLog } from '../../src/index.js';
 
@@ -165,6 +165,17 @@ const amendment: fc.Arbitrary<Amendment> = fc.oneof(
 );
 
 describe('amendments as code', () => {
+  it('names the variable that the cell of the editor shows', () => {
+    expect(shownVariable('editLog({ log })', 'log')).toBe('log');
+    expect(shownVariable("editLog({ passage }, { as: 'clean' })", 'passage')).toBe('passage');
+    expect(shownVariable('const x = 1;\neditLog({\n  log: mine,\n})', 'log')).toBe('mine');
+    expect(shownVariable('editLog({ log: read(mine) })', 'log')).toBe('log');
+  });
+  it('a reading taken between two seconds is called by the nearer one, as everywhere', () => {
+    const late = SightLog.fromCsv(CSV.replace('05:25:10', '05:25:10.7'));
+    const after = late.amend((book) => book.accept('2 Vega 05:25:11'));
+    expect(after.numRows()).toBe(4);
+  });
   it('any amendments and drafts are read back from the code as they were, and the code holds no more lines than they are', () => {
     const drafts = fc.array(
       fc.record({

@@ -45,10 +45,12 @@ function writtenAs(type: string): string | undefined {
   );
 }
 
-function ofUnknownName(name: string, library: LibraryNames): string | undefined {
+function ofUnknownName(name: string, library: LibraryNames): string {
   if (library.includes(name)) return `It is in the library: import { ${name} } from 'cocked-hat'`;
   const near = nearest(name, library);
-  return near && `Is ${near} meant? It is in the library: import { ${near} } from 'cocked-hat'`;
+  return near
+    ? `Is ${near} meant? It is in the library: import { ${near} } from 'cocked-hat'`
+    : `No cell run so far makes ${name}: run the one that does, and after a restart of the kernel all of them.`;
 }
 
 /** A field left out or misspelt, which TypeScript says after much else. */

@@ -13,9 +13,25 @@ const LEAST_DEG = -6;
 const GREATEST_DEG = 150;
 /** Over a longer run the body's path bends too much to be averaged without a look; common practice, no source. */
 const LONG_RUN_S = 300;
+/** No body climbs by more in a minute, since the Earth turns by 15.04′ in one. */
+const MINUTES_CLIMB_ARCMIN = 15.04;
 
 const listOf = <T>(value: OneOrMore<T>): readonly T[] =>
   Array.isArray(value) ? (value as readonly T[]) : [value as T];
+
+/** Reads one entry after the other; a mistake in a list of several says which it is in. */
+function readEach<T, V>(what: string, list: readonly T[], read: (entry: T) => V): V[] {
+  return list.map((entry, i) => {
+    try {
+      return read(entry);
+    } catch (mistake) {
+      if (list.length < 2 || !(mistake instanceof EntryError)) throw mistake;
+      const { message, text, at = 0 } = mistake;
+      const said = message.split('\n')[0] ?? '';
+      throw new EntryError(`${what} ${i + 1} of ${list.length}: ${said}`, text, at);
+    }
+  });
+}
 
 /**
  * Readings and their times; the moment of the sight is the mean of the times.
@@ -27,8 +43,8 @@ export function readReadings(
   assumptions: string[],
   doubts: string[],
 ): { readings: readonly Reading[]; instant: Instant } {
-  const angles = listOf(fields.reading ?? []).map(readArc);
-  const times = listOf(fields.time ?? []).map((time) => readTime(time, watch));
+  const angles = readEach('Reading', listOf(fields.reading ?? []), readArc);
+  const times = readEach('Time', listOf(fields.time ?? []), (time) => readTime(time, watch));
   const first = times[0];
   if (angles.length === 0)
     throw new EntryError("A sight needs a reading: reading: '41°18.6′'.", '');
@@ -38,8 +54,15 @@ export function readReadings(
       `There are ${angles.length} readings and ${times.length} times: give one time for each reading, or one for all.`,
       times.map(String).join(', '),
     );
-  if (times.length === 1 && angles.length > 1)
+  if (times.length === 1 && angles.length > 1) {
     assumptions.push('the one time given is taken as the mean time of the readings');
+    const minutes = angles.map((a) => a.arcminutes);
+    const spanArcmin = Math.max(...minutes) - Math.min(...minutes);
+    if (spanArcmin > MINUTES_CLIMB_ARCMIN)
+      doubts.push(
+        `The readings are ${spanArcmin.toFixed(1)}′ apart and have one time, which must be the mean of theirs: give each its own.`,
+      );
+  }
   const meanSeconds =
     times.reduce((sum, t) => sum + t.minus(first).seconds, 0) / Math.max(times.length, 1);
   const spanSeconds = Math.max(...times.map((t) => Math.abs(t.minus(first).seconds)));

@@ -1,4 +1,4 @@
-import { amendmentNames } from '../../log/amend/read-code.js';
+import { amendmentNames, shownVariable } from '../../log/amend/read-code.js';
 import type { CodeCell } from '../render/index.js';
 import type { NotebookTracker } from './host.js';
 
@@ -19,6 +19,10 @@ export function codeCellBelow(
       });
   return {
     place: context.path,
+    variable(name) {
+      const own = content.widgets.find((widget) => widget.node.contains(node));
+      return own ? shownVariable(own.model.sharedModel.getSource(), name) : name;
+    },
     find: (names) => find(names)?.getSource(),
     write(names, code) {
       const cell = find(names);

@@ -16,6 +16,8 @@ export class Plot {
   private plotly: PlotlyLibrary | undefined;
   private figure: PlotlyFigure | undefined;
   private isWired = false;
+  /** To be drawn once it is in the page: only there do the roles have their colours. */
+  private isWaiting = false;
 
   constructor(
     private readonly services: Services,
@@ -23,7 +25,9 @@ export class Plot {
     private readonly onPoint: (key: string, isPicked: boolean) => void = () => {},
   ) {
     const resize = new ResizeObserver(() => {
-      if (this.isWired && this.element.isConnected) this.plotly?.Plots.resize(this.element);
+      if (!this.element.isConnected) return;
+      if (this.isWaiting) void this.draw();
+      else if (this.isWired) this.plotly?.Plots.resize(this.element);
     });
     resize.observe(this.element);
     this.stops.push(
@@ -48,6 +52,8 @@ export class Plot {
   private async draw(): Promise<void> {
     const { plotly, figure } = this;
     if (!plotly || !figure) return;
+    this.isWaiting = !this.element.isConnected;
+    if (this.isWaiting) return;
     // On a resize plotly takes the height of its element, not of its layout.
     const { height } = figure.layout as { height?: number };
     if (height) this.element.style.height = `${height}px`;

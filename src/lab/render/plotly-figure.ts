@@ -70,16 +70,25 @@ export async function mountPlotly(
   const card = h('div', { class: 'ch ch-figure-card' }, plot);
   host.replaceChildren(card);
   const plotly = await services.plotly();
-  const draw = () =>
-    plotly.react(
+  // Only in the page do the roles have their colours.
+  let isWaiting = false;
+  const draw = async () => {
+    isWaiting = !plot.isConnected;
+    if (isWaiting) return;
+    await plotly.react(
       plot,
       figure.data,
       { height: 420, autosize: true, ...figure.layout, template: figureTemplate(card) },
       { ...FIGURE_CONFIG, modeBarButtonsToAdd: saveButtons(plotly, services.t) },
     );
+  };
   await draw();
   const stopTheme = onThemeChange(() => void draw());
-  const resize = new ResizeObserver(() => plot.isConnected && plotly.Plots.resize(plot));
+  const resize = new ResizeObserver(() => {
+    if (!plot.isConnected) return;
+    if (isWaiting) void draw();
+    else plotly.Plots.resize(plot);
+  });
   resize.observe(card);
   return stillView(() => {
     stopTheme();

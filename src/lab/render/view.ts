@@ -6,6 +6,8 @@ import type { GridLibrary } from './edit/load-grid.js';
 export interface CodeCell {
   /** The notebook's path. */
   readonly place: string;
+  /** The variable that holds the log which the view's own cell shows under this name. */
+  variable(name: string): string;
   /** The code that makes `as` from `log`, if a cell holds it. */
   find(names: { readonly log: string; readonly as: string }): string | undefined;
   /** Writes it, into a new cell below the view where there is none. @returns false when it cannot */

@@ -2,8 +2,9 @@ import { EntryError } from '../../core/units/index.js';
 import { nearest } from '../../core/units/nearest-word.js';
 import type { RowStore, RowValues } from './row-store.js';
 
+/** To the nearest second, as times are printed everywhere. */
 const timeOf = (row: RowValues): string =>
-  new Date(row['utcMs'] as number).toISOString().slice(11, 19);
+  new Date(Math.round((row['utcMs'] as number) / 1000) * 1000).toISOString().slice(11, 19);
 
 /** How a reading is called: its number, its body and its time of day in UTC, `12 Sun 09:42:17`. */
 export const readingLabel = (number: number, row: RowValues): string =>

@@ -22,6 +22,14 @@ export function amendmentNames(code: string): CodeNames | null {
   return null;
 }
 
+/** The variable whose log a cell of code shows under this name: `mine` of `editLog({ log: mine })`; the name itself as a rule. */
+export function shownVariable(code: string, name: string): string {
+  const m = new RegExp(`\\beditLog\\(\\s*\\{\\s*${name}\\s*:\\s*([A-Za-z_$][\\w$]*)\\s*[,}]`).exec(
+    code,
+  );
+  return m?.[1] ?? name;
+}
+
 /**
  * Reads a cell as `amendmentCode` writes it; comments and empty lines may stand between.
  * @returns null when it holds anything else, as after a change by hand: it is then for the kernel alone

@@ -30,7 +30,7 @@ export class Sheet {
   private readonly shown = new Map<string, { key: unknown; drafts: unknown; row: SheetRow }>();
   private readonly fresh: ReadonlyMap<number, Pick<SheetRow, 'texts' | 'rejected'>>;
 
-  constructor(readonly data: EditData) {
+  constructor(public data: EditData) {
     this.own = new Set(data.own.map((c) => c.key));
     this.names = [...entryColumns.keys(), ...this.own];
     this.store = new PageStore(data);

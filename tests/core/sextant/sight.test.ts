@@ -35,6 +35,19 @@ describe('taking down a sight', () => {
       /lower limb.*height of eye.*2 m.*index error.*10 °C.*1010 hPa/,
     );
   });
+  test('readings too far apart for one time are doubted, near ones are not', () => {
+    const apart = (...reading: string[]) =>
+      sun({ reading, time: '2027-05-11 09:42:17 UTC' }).doubts.join();
+    expect(apart('41°18.6′', '41°34.0′')).toMatch('15.4′ apart and have one time');
+    expect(apart('41°18.6′', '41°33.0′')).toBe('');
+  });
+  test('a mistake in one of several entries says in which, with its text', () => {
+    const reading = ['41°18.6′', '41°19.0′'];
+    expect(wrong({ reading, time: ['2027-05-11 09:42:17 UTC', '09:43:17'] })).toThrow(
+      /^Time 2 of 2: That is not a date and time.*\n {2}09:43:17\n/,
+    );
+    expect(wrong({ reading: ['41°78.6′', ...reading] })).toThrow(/^Reading 1 of 3: Minutes must/);
+  });
   test('is frozen', () => {
     expect(Object.isFrozen(sun())).toBe(true);
     expect(Object.isFrozen(sun().readings)).toBe(true);

@@ -4,7 +4,9 @@ import { h } from '../dom.js';
 import type { Services } from '../view.js';
 
 /** The amendments as code, and where they are. */
-export function codePane(data: EditData, { t, codeCell }: Services) {
+export function codePane(names: () => EditData, { t, codeCell }: Services) {
+  const toCopy = () =>
+    `${t('Copy this into a cell: it makes')} ${names().as} ${t('from')} ${names().log}.`;
   const code = h('pre', {
     class: 'ch-edit-code',
     tabindex: 0,
@@ -26,15 +28,15 @@ export function codePane(data: EditData, { t, codeCell }: Services) {
   element.open = codeCell === undefined;
   where.textContent = codeCell
     ? t('The first amendment makes a cell below this one; run that cell to have the amended log.')
-    : `${t('Copy this into a cell: it makes')} ${data.as} ${t('from')} ${data.log}.`;
+    : toCopy();
   return {
     element,
     show(text: string, isWritten?: boolean, isKept?: boolean) {
       code.textContent = text;
       if (isWritten === undefined) return;
       const written = isWritten
-        ? `${t('Written into the cell below; run it to have the amended log in')} ${data.as}.`
-        : `${t('Copy this into a cell: it makes')} ${data.as} ${t('from')} ${data.log}.`;
+        ? `${t('Written into the cell below; run it to have the amended log in')} ${names().as}.`
+        : toCopy();
       where.textContent = isKept ? written : `${written} ${t('This browser keeps no drafts.')}`;
       if (!isWritten) element.open = true;
     },

@@ -53,6 +53,8 @@ export function gridColumns(
       colId: 'number',
       headerName: t('No.'),
       width: 54,
+      // Which reading it is stays in sight, however far the entries are moved sideways.
+      pinned: 'left',
       valueGetter: ({ data: row }) => (row?.id.startsWith('new') ? t('new') : row?.id),
       editable: false,
       cellClass: 'ch-n',

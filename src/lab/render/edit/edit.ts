@@ -16,6 +16,7 @@ import { codePane } from './code-pane.js';
 import { gridColumns, headOf } from './columns.js';
 import { DraftKeeper } from './drafts.js';
 import { draftList } from './draft-list.js';
+import { forTouch } from './touch.js';
 import { whenShown } from './when-shown.js';
 import { toolbar } from './toolbar.js';
 
@@ -41,6 +42,7 @@ class LogEditor {
   readonly handle: ViewHandle;
   private readonly sheet: Sheet;
   private readonly api: GridApi<SheetRow>;
+  private readonly variable = h('code');
   private readonly gridHost = h('div', { class: 'ch-edit-grid' });
   private readonly status = h('p', { class: 'ch-sub', role: 'status', 'aria-live': 'polite' });
   private readonly tools;
@@ -55,12 +57,13 @@ class LogEditor {
 
   constructor(
     private readonly host: HTMLElement,
-    private readonly data: EditData,
+    private data: EditData,
     private readonly services: Services,
     library: Library,
   ) {
     const { t } = services;
     this.sheet = new Sheet(data);
+    this.variable.textContent = data.log;
     this.tools = toolbar(services, {
       undo: () => (this.sheet.undo(), this.changed(t('Undone.'))),
       redo: () => (this.sheet.redo(), this.changed(t('Done again.'))),
@@ -79,14 +82,11 @@ class LogEditor {
       (id, name) => this.goTo(id, name),
       (name) => headOf(name, data),
     );
-    this.pane = codePane(data, services);
+    this.pane = codePane(() => this.data, services);
     const root = h(
       'section',
-      {
-        class: 'ch ch-edit',
-        'aria-label': t('Sight log to be amended'),
-      },
-      h('h3', {}, `${t('Sight log to be amended')}: `, h('code', {}, data.log)),
+      { class: 'ch ch-edit', 'aria-label': t('Sight log to be amended') },
+      h('h3', {}, `${t('Sight log to be amended')}: `, this.variable),
       this.tools.element,
       this.gridHost,
       this.status,
@@ -161,8 +161,8 @@ class LogEditor {
         headerCheckbox: false,
         enableClickSelection: false,
       },
-      selectionColumnDef: { width: 40, pinned: null },
-      singleClickEdit: matchMedia('(pointer: coarse)').matches,
+      selectionColumnDef: { width: 40, pinned: 'left' },
+      ...forTouch(),
       stopEditingWhenCellsLoseFocus: true,
       enterNavigatesVerticallyAfterEdit: true,
       suppressDragLeaveHidesColumns: true,
@@ -189,7 +189,10 @@ class LogEditor {
   }
 
   private resume(): void {
-    const { data, sheet } = this;
+    const { sheet } = this;
+    const log = this.cell?.variable(this.data.log) ?? this.data.log;
+    const data = (this.data = sheet.data = { ...this.data, log });
+    this.variable.textContent = log;
     const { t } = this.services;
     const place = this.cell?.place ?? location.pathname;
     this.keeper = new DraftKeeper(`amend:${place}:${data.log}:${data.as}`);
