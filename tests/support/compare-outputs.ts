@@ -7,8 +7,8 @@
  */
 export const TOLERANCE = 1e-9;
 
-/** Ties a shown view to its session, so it is another one in each. */
-const NEW_EACH_TIME = 'viewId';
+/** Comes from a view's data, whose last digits may differ between machines (see TOLERANCE). */
+const SUM_OF_DATA = 'viewId';
 
 /** Kinds of output whose content is compared; others must merely be there again. */
 const COMPARED = /^text\/plain$|^application\/vnd\.plotly\.|^application\/vnd\.cocked-hat\./;
@@ -43,9 +43,7 @@ function compareText(kept: string, now: string, where: string): string[] {
 function compareFields(kept: object, now: object, where: string): string[] {
   const was = new Map(Object.entries(kept));
   const is = new Map(Object.entries(now));
-  const names = [...new Set([...was.keys(), ...is.keys()])].filter(
-    (name) => name !== NEW_EACH_TIME,
-  );
+  const names = [...new Set([...was.keys(), ...is.keys()])].filter((name) => name !== SUM_OF_DATA);
   return names.flatMap((name) => compareJson(was.get(name), is.get(name), `${where}.${name}`));
 }
 

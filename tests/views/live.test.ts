@@ -21,7 +21,10 @@ afterEach(() => {
   vi.useRealTimers();
 });
 
-const bare = () => new View((viewId) => ({ 'text/plain': viewId }));
+const MADE = 'application/vnd.cocked-hat.made.v1+json';
+const of = (n: number) =>
+  new View((viewId) => ({ [MADE]: { n, viewId }, 'text/plain': String(n) }));
+const bare = () => of(0);
 
 test('a page that shows a view tells its state, then every move; code moves every copy', async () => {
   const targets = fakeKernel();
@@ -67,6 +70,23 @@ test('a working view carries the id that ties it to its value', () => {
   const forenoon = sight({ body: 'Sun', reading: '39°13.7′', time: '2027-05-11 09:42:17 UTC' });
   const view = workingView(observedAltitude(forenoon));
   expect(JSON.stringify(view[DISPLAY]())).toContain(view.viewId);
+});
+
+test('the id of a view is the same in each run, and no other has it', async () => {
+  const idsOfRun = async () => {
+    vi.resetModules();
+    const { View: Fresh } = await import('../../src/views/live/view.js');
+    const make = (n: number) =>
+      new Fresh((viewId) => ({ [MADE]: { n, viewId }, 'text/plain': String(n) }));
+    const views = [make(1), make(2), make(1), make(1)];
+    const shown = views.map((view) => (view[DISPLAY]()[MADE] as { viewId: string }).viewId);
+    expect(shown).toEqual(views.map((view) => view.viewId));
+    expect(views[0]?.[DISPLAY]()[MADE]).toEqual({ n: 1, viewId: shown[0] });
+    return shown;
+  };
+  const first = await idsOfRun();
+  expect(new Set(first).size).toBe(4);
+  expect(await idsOfRun()).toEqual(first);
 });
 
 test('in a plain tslab kernel a value shows as HTML, one without as text', () => {

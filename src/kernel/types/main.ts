@@ -34,8 +34,12 @@ if (v8.startupSnapshot.isBuildingSnapshot()) {
     process.on('SIGINT', () => undefined);
     process.stdin.on('end', () => process.exit(0));
     process.stdout.on('error', () => process.exit(0));
-    // Node would go on with the folder of the snapshot.
-    process.chdir(process.argv[1] ?? '.');
+    // Node would go on with the folder of the snapshot; one that is gone by now has no files to read.
+    try {
+      process.chdir(process.argv[1] ?? '.');
+    } catch {
+      process.exit(0);
+    }
     serveTypeEngine(streamLine(process.stdin, process.stdout), tidied(prepared.inCurrentFolder()));
   });
 } else {

@@ -1,5 +1,6 @@
 import { DISPLAY, type Displayable, type MimeBundle } from '../mime.js';
 import { joinKernel, type ViewChannel } from './kernel-channel.js';
+import { newViewId, withId, withoutId } from './view-id.js';
 
 /** What the reader of a view has moved or chosen. */
 export type ViewState = Readonly<Record<string, unknown>>;
@@ -11,8 +12,7 @@ const PATIENCE_MS = 3000;
  * Show it by making it the last value of a cell, or with `display(view)`.
  */
 export class View implements Displayable {
-  /** Ties the shown copies to this value; new in each session. */
-  readonly viewId = crypto.randomUUID();
+  private id: string | undefined;
   private readonly channels = new Set<ViewChannel>();
   private readonly listeners = new Set<(state: ViewState) => void>();
   private last: ViewState | undefined;
@@ -20,10 +20,17 @@ export class View implements Displayable {
   /** @param bundle makes the output; it is given the id to put into the data */
   constructor(private readonly bundle: (viewId: string) => MimeBundle) {}
 
+  /** Ties the shown copies to this value: the same in each run of a notebook, no other view's in one session. */
+  get viewId(): string {
+    return (this.id ??= newViewId(withoutId(this.bundle)));
+  }
+
   /** The output of the cell whose last value this is. */
   [DISPLAY](): MimeBundle {
+    const bundle = withoutId(this.bundle);
+    this.id ??= newViewId(bundle);
     joinKernel(this);
-    return this.bundle(this.viewId);
+    return withId(bundle, this.id);
   }
 
   /**
