@@ -18,7 +18,7 @@ export function tableText({ caption, heads, rows }: PlainTable): string {
         return i === 0 ? c + gap : gap + c;
       })
       .join('  ');
-  return [caption, ...all.map(line)].join('\n');
+  return [...(caption ? [caption] : []), ...all.map(line)].join('\n');
 }
 
 /** The table as HTML without scripts; text escaped. */
@@ -27,7 +27,9 @@ export function tableHtml({ caption, heads, rows }: PlainTable): string {
     `<${tag} style="padding:3px 8px;text-align:${i ? 'right' : 'left'};font-variant-numeric:tabular-nums"${tag === 'th' ? ' scope="col"' : ''}>${escapeHtml(text)}</${tag}>`;
   return [
     '<table style="border-collapse:collapse;margin:8px 0">',
-    `<caption style="text-align:left;caption-side:top"><b>${escapeHtml(caption)}</b></caption>`,
+    caption
+      ? `<caption style="text-align:left;caption-side:top"><b>${escapeHtml(caption)}</b></caption>`
+      : '',
     `<thead><tr>${heads.map((h, i) => cell('th', h, i)).join('')}</tr></thead><tbody>`,
     ...rows.map((r) => `<tr>${r.map((c, i) => cell('td', c, i)).join('')}</tr>`),
     '</tbody></table>',

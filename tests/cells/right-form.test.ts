@@ -102,6 +102,15 @@ describe('the report of a cell with wrong types', () => {
     ]);
   });
 
+  it('speaks of the grammar alone where it is wrong', () => {
+    const grammar = { line: 1, column: 4, length: 1, code: 1005, message: "';' expected." };
+    const type = { ...complaint, column: 1, message: "Cannot find name 'dipreduce'." };
+    const made = describeDiagnostics([type, grammar], 'In[4]', 'dip reduce');
+    expect(made.ename).toBe('SyntaxError');
+    expect(plain(made.traceback)[0]).toBe("SyntaxError: ';' expected.");
+    expect(made.traceback.join('')).not.toContain('dipreduce');
+  });
+
   it('marks the place in a line too long to show', () => {
     const line = `${'a'.repeat(150)}XYZ${'b'.repeat(100)}`;
     const [shown, marks] = plain(codeFrame(line, { line: 1, column: 151 }, 3));

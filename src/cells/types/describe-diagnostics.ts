@@ -12,12 +12,15 @@ const MOST = 10;
  * @param library names that the cell could have imported, for complaints about names it does not know
  */
 export function describeDiagnostics(
-  diagnostics: readonly Diagnostic[],
+  found: readonly Diagnostic[],
   label: string,
   source: string,
   library?: LibraryNames,
 ): CellError {
-  const ename = diagnostics.some(isGrammar) ? 'SyntaxError' : 'TypeCheckError';
+  const grammar = found.filter(isGrammar);
+  const ename = grammar.length > 0 ? 'SyntaxError' : 'TypeCheckError';
+  // Where the grammar is wrong, types are judged of what the cell does not say.
+  const diagnostics = grammar.length > 0 ? grammar : found;
   const [first, ...others] = diagnostics;
   if (!first) return { ename, evalue: '', traceback: [red(ename)] };
   const more = diagnostics.length - MOST;

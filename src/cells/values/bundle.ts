@@ -1,3 +1,4 @@
+import { listBundle } from '../../views/values/row.js';
 import { inspectValue } from './inspect.js';
 import { tableHtml } from './table-like.js';
 
@@ -14,6 +15,8 @@ export const DISPLAY = Symbol.for('Jupyter.display');
 export function bundleOf(value: unknown): Bundle | Promise<Bundle> {
   const method = displayMethod(value);
   if (!method) {
+    const list = listBundle(value);
+    if (list) return { data: list, metadata: {} };
     const html = tableHtml(value);
     const text = { 'text/plain': inspectValue(value) };
     return { data: html === null ? text : { 'text/html': html, ...text }, metadata: {} };

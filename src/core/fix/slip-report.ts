@@ -13,8 +13,10 @@ const UNLISTED = 0.1;
 const TWO_READINGS =
   'Two readings that disagree do not say which of them is wrong: that follows from the other lines or the known place alone.';
 
-const percent = (p: number): string =>
+/** A probability in per cent, never quite none and never quite all. @internal */
+export const percent = (p: number): string =>
   p > 0.9995 ? '> 99.9 %' : p < 0.0005 ? '< 0.1 %' : `${(p * 100).toFixed(1)} %`;
+
 /** One explanation of a sight, with how much is to be said for it. */
 export interface SlipFinding {
   /** `clean`: nothing but scatter. `unexplained`: wrong, but by nothing on the list. */
@@ -47,6 +49,10 @@ export class SlipReport {
   get first(): SlipFinding {
     return this.findings[0] as SlipFinding;
   }
+  /** The findings worth reading: four at most, and none after the first below half a per cent. */
+  get likeliest(): readonly SlipFinding[] {
+    return this.findings.slice(0, 4).filter((f, i) => i === 0 || f.probability > 0.005);
+  }
   /** Whether nothing but scatter is the likeliest. */
   get clean(): boolean {
     return this.first.kind === 'clean';
@@ -57,11 +63,7 @@ export class SlipReport {
   }
   /** The first explanations, one a line, with their probabilities. */
   toString(): string {
-    return this.findings
-      .slice(0, 4)
-      .filter((f, i) => i === 0 || f.probability > 0.005)
-      .map((f) => `${percent(f.probability)} ${f.text}`)
-      .join('\n');
+    return this.likeliest.map((f) => `${percent(f.probability)} ${f.text}`).join('\n');
   }
   /** The findings as plain data. */
   toJSON(): unknown {

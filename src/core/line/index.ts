@@ -8,6 +8,7 @@ export * from './altitude-working.js';
 export * from './assumed-position.js';
 export * from './circle.js';
 export * from './geojson.js';
+export * from './intercept.js';
 export * from './observation.js';
 export * from './position-line.js';
 export * from './reduction-kernel.js';

@@ -1,3 +1,4 @@
+import { interceptText, longInterceptFlags } from './intercept.js';
 import type { Angle } from '../units/angle.js';
 import { formatBearing } from '../units/angle-format.js';
 import type { Instant } from '../units/instant.js';
@@ -105,12 +106,6 @@ export class PositionLine {
       sigmaNm: this.uncertainty.sigma.arcminutes,
     };
   }
-}
-
-/** `2.3 nm toward` or `0.8 nm away`. */
-export function interceptText(intercept: Length): string {
-  const nm = intercept.nauticalMiles;
-  return `${Math.abs(nm).toFixed(1)} nm ${nm < 0 ? 'away' : 'toward'}`;
 }
 
 /**
@@ -253,7 +248,7 @@ function interceptWorking(line: PositionLine, route: AltitudeRoute): Working<Len
   return new Working<Length>(
     `Intercept: ${label(observation)}`,
     [...head, ...place, ...computed.steps, last],
-    observation.working?.flags ?? [],
+    [...(observation.working?.flags ?? []), ...longInterceptFlags(line.intercept)],
     line.uncertainty,
   );
 }

@@ -59,14 +59,19 @@ function read<T>(text: string, family: Family<T>): T {
 }
 
 const METRES_PER_CABLE = 185.2;
+const AMBIGUOUS: Readonly<Record<string, string>> = {
+  M: 'M could be metres or nautical miles.',
+  sm: 'sm could be sea miles or statute miles.',
+  SM: 'SM could be sea miles or statute miles.',
+};
 const lengths: Family<Length> = {
   noun: 'length',
   form: '2.6 m, 9 ft or 3.1 nmi',
-  ambiguous: (unit) => (unit === 'M' ? 'M could be metres or nautical miles.' : undefined),
+  ambiguous: (unit) => AMBIGUOUS[unit],
   units: [
     { pattern: /^(?:m|metres?|meters?)$/i, make: Length.metres },
     { pattern: /^(?:ft|feet|foot|′|')$/i, make: Length.feet },
-    { pattern: /^(?:nmi|nm|n\.? ?miles?|nautical miles?|sm)$/i, make: Length.nauticalMiles },
+    { pattern: /^(?:nmi|nm|n\.? ?miles?|nautical miles?)$/i, make: Length.nauticalMiles },
     { pattern: /^km$/i, make: (v, t) => Length.metres(v * 1000, t) },
     { pattern: /^cables?$/i, make: (v, t) => Length.metres(v * METRES_PER_CABLE, t) },
   ],

@@ -44,9 +44,11 @@ export class Length {
   times(factor: number): Length {
     return Length.metres(this.metres * factor);
   }
-  /** As it was written, else with its unit. */
+  /** As it was written, else in metres, or in miles from one nautical mile up: `2.6 m`, `70.0 nm`. */
   toString(): string {
-    return this.text ?? `${trim(this.metres, 2)} m`;
+    if (this.text !== undefined) return this.text;
+    if (Math.abs(this.metres) < METRES_PER_NAUTICAL_MILE) return `${trim(this.metres, 2)} m`;
+    return `${this.nauticalMiles.toFixed(1).replace('-', '−')} nm`;
   }
   /** Number and unit, with the text as written where there is one; stable. */
   toJSON(): { metres: number; text?: string } {
@@ -164,8 +166,11 @@ export class Duration {
   negated(): Duration {
     return Duration.seconds(-this.seconds);
   }
-  /** `1 h 02 m 03 s`, rounded to a second; a minus sign leads a negative span. */
+  /** `1 h 02 m 03 s`, rounded to a second, under ten seconds to a tenth (`0.5 s`); a minus sign leads a negative span. */
   toString(): string {
+    const short = Math.abs(this.seconds).toFixed(1);
+    if (Number(short) < 10 && !short.endsWith('.0'))
+      return `${this.seconds < 0 ? '−' : ''}${short} s`;
     const total = Math.round(Math.abs(this.seconds));
     const two = (n: number) => String(n).padStart(2, '0');
     const [h, m, s] = [Math.floor(total / 3600), Math.floor(total / 60) % 60, total % 60];

@@ -253,6 +253,21 @@ describe('position line of a sight', () => {
     expect(cause?.sigmaArcmin).toBeCloseTo(expected, 6);
     expect(cause?.sharedKey).toBe('watch:deck');
   });
+  test('an intercept longer than a DR is out by is flagged, toward and away', () => {
+    const { foot } = positionLine(forenoon);
+    const lines = [0, -1, 1].map((deg) =>
+      reduce(forenoon, Position.degrees(foot.latDeg + deg, foot.lonDeg)),
+    );
+    const said = lines.map(({ value, flags }) => [
+      Math.abs(value.intercept.nauticalMiles) > 30,
+      flags.some((flag) => /An intercept of \d+\.\d nm (toward|away) is longer/.test(flag)),
+    ]);
+    expect(said).toEqual([
+      [false, false],
+      [true, true],
+      [true, true],
+    ]);
+  });
   test('without any position the error says what to give', () => {
     const fields = { ...forenoon.fields, dr: undefined as never };
     delete (fields as { dr?: unknown }).dr;
