@@ -78,6 +78,18 @@ const NO_CHECKER = replace(
   () => 'export const createCheckers = () => ({ Options: { strictCheck() {} } });',
 );
 
+/** Style sheets are carried as text, without the blanks that a reader wants. */
+const SMALL_CSS = {
+  name: 'small css',
+  setup({ onLoad, esbuild }) {
+    onLoad({ filter: /\.css$/ }, async ({ path: file }) => {
+      const sheet = fs.readFileSync(file, 'utf8');
+      const { code } = await esbuild.transform(sheet, { loader: 'css', minify: true });
+      return { contents: code, loader: 'text' };
+    });
+  },
+};
+
 /** @param {Record<string, string[]>} left parts of the library that are left out, and their names */
 const plugins = (left) => [
   replace(
@@ -94,6 +106,10 @@ const plugins = (left) => [
   ),
   replace('sucrase', UNUSED_OF_SUCRASE, stubOf),
   NO_CHECKER,
+  replace('no reports of types', /types[\\/]describe-diagnostics\.ts$/, () =>
+    absent(['describeDiagnostics', 'warnOf'], 'reports on types, which pages do not check'),
+  ),
+  SMALL_CSS,
   ...Object.entries(left).map(([file, names]) =>
     replace(
       `without ${file}`,
