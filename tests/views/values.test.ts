@@ -75,10 +75,11 @@ describe('a value that is the result of a cell', () => {
   });
 
   it('a report of slips is a table with odds', async () => {
-    const { 'text/plain': text } = await shown(library.findSlip(star('Sirius', '51°14.6′'), dr));
-    expect(text).toMatch(/^Slips; residual as it stands [+−]\d+\.\d′\n/);
-    expect(text).toMatch(/\d %/);
-    expect(text).not.toMatch(/SlipReport|undefined/);
+    const report = library.findSlip(star('Sirius', '51°14.6′'), dr);
+    const { 'text/plain': text, 'text/html': html } = await shown(report);
+    expect(html).toMatch(/Slips; residual as it stands [+−]\d+\.\d′/);
+    expect(html!.match(/<tr>/g)).toHaveLength(report.likeliest.length + 1);
+    expect(text).toBe(report.toString());
   });
 
   it.each([

@@ -88,7 +88,10 @@ installDisplay<ApparentPlace>(ApparentPlace as never, (place: ApparentPlace) =>
 );
 installDisplay<Uncertainty>(Uncertainty, (uncertainty) => asTable(causesTable(uncertainty)));
 installDisplay<PositionLine>(PositionLine, positionLineBundle);
-installDisplay<SlipReport>(SlipReport, (report) => asTable(slipsTable(report)));
+installDisplay<SlipReport>(SlipReport, (report) => ({
+  'text/html': tableHtml(slipsTable(report)),
+  'text/plain': report.toString(),
+}));
 installDisplay<BestSet>(BestSet, (set) =>
   asTable(rowsTable(set.toString(), set.bodies.map(bodyRow))),
 );
