@@ -21,6 +21,14 @@ export interface KernelLink {
   isInterrupting(): boolean;
 }
 
+/** What goes with a refusal: JupyterLab reads its lists from any answer, as when a cell ends while it asks. */
+const NOTHING: Readonly<Record<string, object>> = {
+  inspectVariables: { variables: [] },
+  scopes: { scopes: [] },
+  setBreakpoints: { breakpoints: [] },
+  variables: { variables: [] },
+};
+
 type Arguments = Readonly<Record<string, unknown>>;
 type Handler = (args: Arguments) => object | Promise<object>;
 
@@ -45,7 +53,7 @@ export class DebugAdapter {
       return { ...reply, success: true, body: await handler(args) };
     } catch (error) {
       if (!(error instanceof RefusedRequest || error instanceof InspectorError)) throw error;
-      return { ...reply, success: false, message: error.message, body: {} };
+      return { ...reply, success: false, message: error.message, body: NOTHING[command] ?? {} };
     }
   }
 
@@ -56,7 +64,10 @@ export class DebugAdapter {
 
   /** For the end of the kernel: a thread that stands still is left so, or it would run on. */
   shutDown(): void {
-    if (!this.#thread?.stop) this.#end();
+    if (!this.#thread) return;
+    if (this.#thread.stop) this.#continued();
+    else this.#end();
+    this.#event('terminated', {});
   }
 
   #end(): void {
@@ -103,7 +114,9 @@ export class DebugAdapter {
       variables: await this.#values().variables(Number(variablesReference)),
     }),
     evaluate: (args) => this.#values().evaluate(args),
-    inspectVariables: async () => ({ variables: await this.#values().globals() }),
+    inspectVariables: async () => ({
+      variables: this.#thread ? await this.#values().globals() : [],
+    }),
     richInspectVariables: ({ variableName, frameId }) =>
       this.#values().rich(String(variableName), frameId as number | undefined),
     copyToGlobals: (args) => this.#values().copyToGlobals(args),
@@ -122,8 +135,7 @@ export class DebugAdapter {
     if (!this.#thread) {
       const thread = new CellsThread(this.files, {
         stopped: (reason, description) => this.#stopped(reason, description),
-        continued: () =>
-          this.#event('continued', { threadId: THREAD.id, allThreadsContinued: true }),
+        continued: () => this.#continued(),
         isInterrupting: () => this.kernel.isInterrupting(),
       });
       this.#thread = thread;
@@ -173,6 +185,10 @@ export class DebugAdapter {
   #stopped(reason: StopReason, description: string | undefined): void {
     const said = description === undefined ? {} : { description, text: description };
     this.#event('stopped', { reason, threadId: THREAD.id, allThreadsStopped: true, ...said });
+  }
+
+  #continued(): void {
+    this.#event('continued', { threadId: THREAD.id, allThreadsContinued: true });
   }
 
   #event(event: string, body: object): void {

@@ -1,8 +1,44 @@
-import { parse, type Node, type TryStatement } from 'acorn';
+import { parse, parseExpressionAt, type Node, type Options, type TryStatement } from 'acorn';
 import { childNodes, isFunction } from '../../cells/compile/tree.js';
 
-/** Whether code at an offset of a script stands in a `try` with a `catch`, within its function. */
-export function isInTry(tree: Node, offset: number): boolean {
+const OPTIONS: Options = {
+  ecmaVersion: 'latest',
+  sourceType: 'module',
+  allowAwaitOutsideFunction: true,
+  allowReturnOutsideFunction: true,
+  allowSuperOutsideMethod: true,
+  checkPrivateFields: false,
+  allowHashBang: true,
+};
+
+/** Where V8 says that a function begins, its parameters do; any can be read as one of these kinds. */
+const HEADS = ['async function* ', 'async ', ''];
+
+/**
+ * Whether code at an offset stands in a `try` with a `catch` of its own function, which begins at
+ * `start`. Only that function is read, as scripts of libraries are large.
+ */
+export function isInTry(js: string, start: number, offset: number): boolean {
+  const text = js.slice(start);
+  const within = offset - start;
+  const attempts = [
+    ...HEADS.map((head) => () => ({
+      tree: parseExpressionAt(head + text, 0, OPTIONS),
+      at: head.length + within,
+    })),
+    () => ({ tree: parse(js, OPTIONS), at: offset }),
+  ];
+  for (const attempt of attempts)
+    try {
+      const { tree, at } = attempt();
+      if (holds(tree, at)) return catches(tree, at);
+    } catch {
+      // It is of another kind.
+    }
+  return false;
+}
+
+function catches(tree: Node, offset: number): boolean {
   let caught = false;
   for (let node: Node | undefined = tree; node; node = childAt(node, offset)) {
     if (isFunction(node) || node.type === 'StaticBlock') caught = false;
@@ -10,23 +46,6 @@ export function isInTry(tree: Node, offset: number): boolean {
     if (node.type === 'TryStatement' && handler && holds(block, offset)) caught = true;
   }
   return caught;
-}
-
-/** Syntax tree of a script or module as V8 has it; null where it cannot be read. */
-export function readScript(js: string): Node | null {
-  const options = {
-    ecmaVersion: 'latest',
-    allowAwaitOutsideFunction: true,
-    allowReturnOutsideFunction: true,
-    allowHashBang: true,
-  } as const;
-  for (const sourceType of ['module', 'script'] as const)
-    try {
-      return parse(js, { ...options, sourceType });
-    } catch {
-      // The other kind may do.
-    }
-  return null;
 }
 
 const holds = (node: Node, offset: number): boolean => node.start <= offset && offset < node.end;

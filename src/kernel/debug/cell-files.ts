@@ -11,7 +11,8 @@ export const SUFFIX = '.ts';
  * Each process has a folder of its own, by which a client sees that its kernel is a new one.
  */
 export class CellFiles {
-  readonly prefix = path.join(os.tmpdir(), `cocked-hat_${process.pid}`) + path.sep;
+  /** JupyterLab 4.6 shows `Cell [3]` for a path only if it holds `ipykernel_`. */
+  readonly prefix = path.join(os.tmpdir(), `cocked-hat_ipykernel_${process.pid}`) + path.sep;
   readonly #sources = new Map<string, string>();
 
   /** The path of a cell with this text. */

@@ -1,6 +1,5 @@
 import type inspector from 'node:inspector';
-import type { Node } from 'acorn';
-import { isInTry, offsetOf, readScript } from './caught.js';
+import { isInTry, offsetOf } from './caught.js';
 import type { Scripts } from './scripts.js';
 
 type Paused = inspector.Debugger.PausedEventDataType;
@@ -14,15 +13,21 @@ export const FILTERS = [
 /** How far back calls are followed that led here over an `await`. */
 const AWAITS = 16;
 
-interface At {
+interface Place {
   readonly scriptId: string;
   readonly lineNumber: number;
   readonly columnNumber?: number | undefined;
 }
 
+/** Where a call stands, and where its function begins if that is known. */
+interface Call {
+  readonly at: Place;
+  readonly start?: Place | undefined;
+}
+
 /** Decides which exceptions the client wants to see. */
 export class Exceptions {
-  readonly #trees = new Map<string, Promise<{ js: string; tree: Node | null }>>();
+  readonly #texts = new Map<string, Promise<string>>();
   #chosen: readonly string[] = [];
 
   constructor(private readonly scripts: Scripts) {}
@@ -42,24 +47,30 @@ export class Exceptions {
    */
   async stops({ callFrames, asyncStackTrace }: Paused): Promise<boolean> {
     if (this.#chosen.includes('raised')) return true;
-    const places: At[] = callFrames.map(({ location }) => location);
-    for (let stack = asyncStackTrace; stack; stack = stack.parent) places.push(...stack.callFrames);
-    for (const place of places)
-      if (this.scripts.isOutsideKernel(place.scriptId) && (await this.#catches(place)))
+    const calls: Call[] = callFrames.map(({ location: at, functionLocation: start }) => ({
+      at,
+      start,
+    }));
+    for (let stack = asyncStackTrace; stack; stack = stack.parent)
+      for (const at of stack.callFrames) if (this.scripts.isUsers(at.scriptId)) calls.push({ at });
+    for (const call of calls)
+      if (this.scripts.isOutsideKernel(call.at.scriptId) && (await this.#catches(call)))
         return false;
     return true;
   }
 
-  async #catches({ scriptId, lineNumber, columnNumber = 0 }: At): Promise<boolean> {
-    const { js, tree } = await this.#tree(scriptId);
-    return tree !== null && isInTry(tree, offsetOf(js, lineNumber, columnNumber));
+  async #catches({ at, start }: Call): Promise<boolean> {
+    const js = await this.#text(at.scriptId);
+    const offset = (place: Place): number =>
+      offsetOf(js, place.lineNumber, place.columnNumber ?? 0);
+    return isInTry(js, start ? offset(start) : 0, offset(at));
   }
 
-  #tree(scriptId: string) {
-    const known = this.#trees.get(scriptId);
+  #text(scriptId: string): Promise<string> {
+    const known = this.#texts.get(scriptId);
     if (known) return known;
-    const read = this.scripts.text(scriptId).then((js) => ({ js, tree: readScript(js) }));
-    this.#trees.set(scriptId, read);
-    return read;
+    const text = this.scripts.text(scriptId);
+    this.#texts.set(scriptId, text);
+    return text;
   }
 }

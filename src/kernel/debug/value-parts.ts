@@ -57,9 +57,11 @@ export function partsOf(value: unknown, path: string): (() => readonly Part[]) |
   if (typeof value !== 'object' || value === null) return null;
   const entries = entriesOf(value);
   if (entries) return () => listed(entries(), path);
-  if (Reflect.ownKeys(value).length === 0) return null;
+  if (Reflect.ownKeys(value).length === 0 || isEmptyList(value)) return null;
   return () => listed(propertiesOf(value), path);
 }
+
+const isEmptyList = (value: object): boolean => Array.isArray(value) && value.length === 0;
 
 type Entry = readonly [name: string, value: unknown, step: string | null];
 
