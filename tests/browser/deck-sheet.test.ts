@@ -161,6 +161,7 @@ test('a double press is one mark, undo takes back, and a page that dies loses no
   const box = (await button(page, 'Mark').boundingBox())!;
   const [x, y] = [box.x + box.width / 2, box.y + box.height / 2];
   await page.touchscreen.tap(x, y);
+  expect(await page.locator('.said').innerText()).toBe('');
   await page.touchscreen.tap(x, y);
   await page.touchscreen.tap(x, y - 100);
   expect(await page.locator('.said').innerText()).toContain('taken as one mark');

@@ -45,6 +45,18 @@ describe('the right form beside a complaint of TypeScript', () => {
     expect(form("Property 'push' does not exist on type 'Round'.")).toBeUndefined();
   });
 
+  it('says once that a name is not known, however often it stands in the cell', () => {
+    const unknown = (name: string, column: number) =>
+      ({ code: 2304, message: `Cannot find name '${name}'.`, line: 1, column, length: 2 }) as const;
+    const said = describeDiagnostics(
+      [unknown('pm', 1), unknown('am', 5), unknown('pm', 9)],
+      'In[1]',
+      'pm, am, pm',
+    ).traceback.join('\n');
+    expect(said.match(/Cannot find name 'pm'/g)).toHaveLength(1);
+    expect(said).toContain("Cannot find name 'am'");
+  });
+
   it('names types that the declarations of the library have', () => {
     const folder = path.join(import.meta.dirname, '../../src');
     const sources = fs

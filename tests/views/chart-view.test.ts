@@ -118,7 +118,11 @@ test('lines of one body that crowd share a label with their number and times; ot
       [...g.matchAll(/<text[^>]*>([^<]*)/g)].map((m) => m[1]).join(' '),
     );
   };
-  const time = (o: typeof one) => o!.instant.toIso().slice(11, 16);
+  /** To the nearest minute: 05:29:40 stands as 05:30. */
+  const time = (o: typeof one) => {
+    const seconds = Math.round(o!.instant.epochMs / 60_000) * 60;
+    return new Date(seconds * 1000).toISOString().slice(11, 16);
+  };
   const crowd = Array.from({ length: 5 }, (_, i) => later(one, i * 0.2));
   const found = labels([...crowd, two]);
   expect(found).toContain(`${one!.body} ×5 ${time(one)}–${time(crowd[4])}`);

@@ -6,6 +6,8 @@ import type { Diagnostic } from './type-engine.js';
 
 /** Most complaints printed for one cell. */
 const MOST = 10;
+/** TypeScript's number for `Cannot find name`. */
+const UNKNOWN_NAME = 2304;
 
 /**
  * The report of a cell whose types, or whose grammar, are wrong.
@@ -20,10 +22,9 @@ export function describeDiagnostics(
   const grammar = found.filter(isGrammar);
   const ename = grammar.length > 0 ? 'SyntaxError' : 'TypeCheckError';
   // Where the grammar is wrong, types are judged of what the cell does not say.
-  const diagnostics = grammar.length > 0 ? grammar : found;
-  const [first, ...others] = diagnostics;
+  const [first, ...others] = onceEach(grammar.length > 0 ? grammar : found);
   if (!first) return { ename, evalue: '', traceback: [red(ename)] };
-  const more = diagnostics.length - MOST;
+  const more = others.length + 1 - MOST;
   const [complaint, ...rest] = said(first, library);
   return {
     ename,
@@ -37,6 +38,15 @@ export function describeDiagnostics(
       ...(more > 0 ? [`… and ${more} more`] : []),
     ],
   };
+}
+
+/** A name that is not known is complained of at every place where it stands: once is enough. */
+function onceEach(diagnostics: readonly Diagnostic[]): Diagnostic[] {
+  const told = new Set<string>();
+  return diagnostics.filter((d) => {
+    if (d.code !== UNKNOWN_NAME || !told.has(d.message)) return told.add(d.message);
+    return false;
+  });
 }
 
 /** The same as plain lines, for cells whose type errors are only warnings. */

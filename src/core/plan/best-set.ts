@@ -51,8 +51,14 @@ const DEFAULTS = {
   faintest: 2.5,
   litFraction: 0.25,
 };
+const LEAST_COUNT = 3;
 /** More candidates than this and the sets run into millions: the brightest are taken. */
 const MOST_CANDIDATES = 20;
+
+const inReach = (names: readonly string[]) =>
+  names.length === 0
+    ? 'no body is in reach'
+    : `only ${names.join(', ')} ${names.length === 1 ? 'is' : 'are'} in reach`;
 
 /**
  * The set of bodies whose fix has the least radial variance, all sets tried: covariance of the position from the azimuths,
@@ -65,12 +71,12 @@ export function bestSet(
   options: BestSetOptions = {},
 ): BestSet {
   const count = options.count ?? DEFAULTS.count;
-  if (!(Number.isInteger(count) && count >= 3 && count <= 7))
+  if (!(Number.isInteger(count) && count >= LEAST_COUNT && count <= 7))
     throw new OutOfRangeError(`a set has 3 to 7 bodies, not ${count}`);
   const { kept, leftOut } = candidatesOf(position, instant, options);
   if (kept.length < count)
     throw new OutOfRangeError(
-      `only ${kept.length} ${kept.length === 1 ? 'body is' : 'bodies are'} in reach (${kept.map((b) => b.body).join(', ') || 'none'}): ask for fewer, or widen the altitude limits or the horizon`,
+      `${inReach(kept.map((b) => b.body))}, and a set wants ${count}: ${kept.length < LEAST_COUNT ? '' : 'ask for fewer, or '}widen the altitude limits or the horizon`,
     );
   const own = options.sigma?.arcminutes ?? DEFAULTS.sigmaArcmin;
   const shared = options.sharedSigma?.arcminutes ?? DEFAULTS.sharedArcmin;

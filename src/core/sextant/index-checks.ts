@@ -1,7 +1,7 @@
 import { Angle } from '../units/angle.js';
 import { angle } from '../units/angle-text.js';
 import { EntryError } from '../units/errors.js';
-import type { Instant } from '../units/instant.js';
+import { Instant } from '../units/instant.js';
 import { apparentPlace } from '../sky/apparent-place.js';
 import { Working, type Step } from '../working/working.js';
 import { formatIndexError, indexError } from './index-error-text.js';
@@ -15,6 +15,9 @@ const CONTACT_ARCMIN = 0.2;
 const SD_LIMIT_ARCMIN = 0.3;
 /** No contact of the Sun's limbs is farther from nought than its diameter and the largest index error. */
 const GREATEST_CONTACT_ARCMIN = 100;
+
+/** A contact without a mark is minutes: nothing else is read in an index check. */
+const BARE_NUMBER = /^\s*\d+(?:\.\d+)?\s*$/;
 
 const listOf = <T>(value: OneOrMore<T>): readonly T[] =>
   Array.isArray(value) ? (value as readonly T[]) : [value as T];
@@ -57,12 +60,12 @@ const signedTenth = (arcmin: number) => `${arcmin < 0 ? '−' : '+'}${tenth(Math
 
 /** Readings of an index check by the Sun’s diameters. */
 export interface SunIndexCheck {
-  /** Limbs touching, read on the arc: `31.2′`; one or a list. */
+  /** Limbs touching, read on the arc: `31.2′`, minutes also without the mark; one or a list. */
   readonly on: OneOrMore<string | Angle>;
   /** The other limbs touching, read off the arc, as an amount off: `33.0′`; one or a list. */
   readonly off: OneOrMore<string | Angle>;
-  /** For the almanac's semi-diameter … */
-  readonly time?: Instant;
+  /** For the almanac's semi-diameter: `2027-05-11 09:30:00 UTC` … */
+  readonly time?: string | Instant;
   /** … or the semi-diameter itself, `15.9′`. */
   readonly semidiameter?: string | Angle;
 }
@@ -136,7 +139,10 @@ export function indexErrorFromSun(check: SunIndexCheck): Working<Angle> {
 const doubt = (missArcmin: number) => (Math.abs(missArcmin) > SD_LIMIT_ARCMIN ? missArcmin : 0);
 
 function contact(reading: string | Angle, side: string): number {
-  const value = typeof reading === 'string' ? angle(reading) : reading;
+  const value =
+    typeof reading === 'string'
+      ? angle(BARE_NUMBER.test(reading) ? `${reading.trim()}′` : reading)
+      : reading;
   const arcmin = value.arcminutes;
   if (!(arcmin >= 0 && arcmin <= GREATEST_CONTACT_ARCMIN))
     throw new EntryError(
@@ -157,7 +163,7 @@ function almanacSd({ time, semidiameter }: SunIndexCheck): AlmanacSd | undefined
     return { sd, source: 'semi-diameter as given' };
   }
   if (!time) return undefined;
-  const sun = apparentPlace('Sun', time);
+  const sun = apparentPlace('Sun', typeof time === 'string' ? Instant.utc(time) : time);
   return { sd: sun.semidiameter, source: `semi-diameter: ${sun.source}` };
 }
 

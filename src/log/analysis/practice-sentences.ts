@@ -60,7 +60,8 @@ function runSentence(r: RunSlope): string {
   const verdict = clear(r.difference)
     ? 'the run is steeper or flatter than it should be: look at the times'
     : 'as it should be within the scatter';
-  return `Run of the ${r.body}, ${print.utc(r.fromMs).slice(11, 16)} to ${print.utc(r.toMs).slice(11, 16)}: observed ${rate(r.observed)} a minute, computed ${rate(r.computed)}; difference ${estimateText(r.difference, '′', 3)}: ${verdict}.`;
+  const minute = (ms: number) => print.utc(Math.round(ms / 60_000) * 60_000).slice(11, 16);
+  return `Run of the ${r.body}, ${minute(r.fromMs)} to ${minute(r.toMs)}: observed ${rate(r.observed)} a minute, computed ${rate(r.computed)}; difference ${estimateText(r.difference, '′', 3)}: ${verdict}.`;
 }
 
 function trend({ trend: t }: PracticeFigures): string {

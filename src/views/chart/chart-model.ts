@@ -8,7 +8,7 @@ import {
   type ChartObservation,
   type FixInputs,
 } from './chart-inputs.js';
-import { fixLabel } from './chart-text.js';
+import { fixLabel, hoursAndMinutes } from './chart-text.js';
 import { carried } from './line-geometry.js';
 import type { ChartLine, ChartScene, Run } from './scene.js';
 import type { Place } from './window.js';
@@ -51,11 +51,9 @@ function footOf(line: FixLine | undefined, run: readonly Run[]): Pick<ChartLine,
 /** Where the fix is marked, and as what. */
 function fixMark(found: Fix): NonNullable<ChartScene['fix']> {
   const isEstimate = found.kind !== 'fix';
-  const time = `${hhmm(found.instant)} UTC`;
+  const time = `${hoursAndMinutes(found.instant)} UTC`;
   return { place: found.position, label: isEstimate ? `EP ${time}` : time, isEstimate };
 }
-
-const hhmm = (instant: Instant): string => instant.toIso().slice(11, 16);
 
 /** The fix of a chart, to be worked out again as the reader changes what it rests on. */
 export class ChartModel {
@@ -217,7 +215,7 @@ export class ChartModel {
       return {
         key,
         body: o.body,
-        time: hhmm(o.instant),
+        time: hoursAndMinutes(o.instant),
         geographicalPosition: { latDeg: o.declination.degrees, lonDeg: -o.gha.degrees },
         radiusDeg: 90 - o.observed.degrees,
         run,

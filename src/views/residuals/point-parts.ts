@@ -5,6 +5,10 @@ import type { ResidualPoint } from './residual-data.js';
 export const iso = (ms: number) =>
   new Date(Math.round(ms / 1000) * 1000).toISOString().slice(0, 19).replace('T', ' ');
 
+/** `−0.8 σ`: in standard deviations, with its sign. */
+export const sigmas = (standardised: number) =>
+  `${formatCorrection(standardised).replace('′', '')} σ`;
+
 /** Residual for the reader who points at it. */
 export const hover = (p: ResidualPoint) =>
   [
@@ -13,7 +17,7 @@ export const hover = (p: ResidualPoint) =>
     `Ho ${formatAngle(p.altitudeDeg)}`,
     `Zn ${formatBearing(p.azimuthDeg)}`,
     formatCorrection(p.residualArcmin),
-    ...(p.standardised === undefined ? [] : [`${p.standardised.toFixed(1)} σ`]),
+    ...(p.standardised === undefined ? [] : [sigmas(p.standardised)]),
     ...(p.observer ? [`observer ${p.observer}`] : []),
     ...(p.isAccepted ? [] : [p.reason ? `rejected: ${p.reason}` : 'rejected']),
   ].join(' · ');

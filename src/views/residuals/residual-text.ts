@@ -1,5 +1,6 @@
 import { formatAngle, formatBearing, formatCorrection } from '../../core/units/index.js';
 import { escapeHtml } from '../escape.js';
+import { iso, sigmas } from './point-parts.js';
 import type { ResidualPoint, ResidualsData } from './residual-data.js';
 
 export const RESIDUAL_HEADS = [
@@ -16,14 +17,12 @@ export const RESIDUAL_HEADS = [
 /** A point as a table shows it, in the order of `RESIDUAL_HEADS`. */
 export const residualCells = (p: ResidualPoint): string[] => [
   p.body,
-  new Date(p.timeMs).toISOString().slice(0, 19).replace('T', ' '),
+  iso(p.timeMs),
   p.observer,
   formatAngle(p.altitudeDeg),
   formatBearing(p.azimuthDeg),
   formatCorrection(p.residualArcmin),
-  p.standardised === undefined
-    ? 'not checked'
-    : `${formatCorrection(p.standardised).replace('′', '')} σ`,
+  p.standardised === undefined ? 'not checked' : sigmas(p.standardised),
   p.isAccepted ? 'yes' : `no${p.reason ? `: ${p.reason}` : ''}`,
 ];
 

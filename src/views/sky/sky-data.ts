@@ -93,6 +93,8 @@ const NOON_MS = 12 * HOUR_MS;
 /** Places are carried for this long before and after the day, for what is drawn ahead and for light on its way. */
 export const MARGIN_MS = HOUR_MS;
 const MOST_ARCS = 12;
+/** Nearer to a pole azimuths turn too fast for a table of ten minutes. */
+const GREATEST_LAT_DEG = 89.9;
 
 /** Noon by local mean time at or before a moment, to the whole minute. */
 function noonBefore(ms: number, lonDeg: number): number {
@@ -117,6 +119,10 @@ const asAngle = (given: string | Angle, read: (text: string) => Angle): Angle =>
  */
 export function skyData(options: SkyOptions, viewId?: string): SkyData {
   const { dr } = options;
+  if (Math.abs(dr.latDeg) > GREATEST_LAT_DEG)
+    throw new OutOfRangeError(
+      `at ${dr} no direction is north any more: give a DR a few miles from the pole`,
+    );
   const at = typeof options.time === 'string' ? Instant.utc(options.time) : options.time;
   const noonMs = noonBefore(at.epochMs, dr.lonDeg);
   const eye = options.eyeHeight ?? '2 m';
@@ -171,7 +177,7 @@ const fields = record({
   format: oneOf(1),
   atMs: within(-1.1e13, 7.2e12),
   noonMs: within(-1.1e13, 7.2e12),
-  latDeg: within(-89.9, 89.9),
+  latDeg: within(-GREATEST_LAT_DEG, GREATEST_LAT_DEG),
   lonDeg: within(-180, 180),
   courseDeg: within(0, 360),
   speedKn: within(0, 60),

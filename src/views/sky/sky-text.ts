@@ -19,7 +19,10 @@ export const clock = (ms: number): string =>
 
 /** `2027-05-14 18:42 UTC`. */
 export const dateAndClock = (ms: number): string =>
-  `${Instant.fromEpochMs(ms).toIso().slice(0, 10)} ${Instant.fromEpochMs(ms).toIso().slice(11, 16)} UTC`;
+  `${Instant.fromEpochMs(Math.round(ms / MINUTE_MS) * MINUTE_MS)
+    .toIso()
+    .slice(0, 16)
+    .replace('T', ' ')} UTC`;
 
 export const placeText = (at: Position): string =>
   `${formatLatitude(at.latDeg)}, ${formatLongitude(at.lonDeg)}`;

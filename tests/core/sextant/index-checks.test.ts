@@ -59,6 +59,14 @@ describe('index check on the Sun', () => {
     expect(w.step('semidiameter-check').figures).toBe('(30.2′ + 33.0′)/4 = 15.8′; almanac 15.8′');
     expect(w.flags).toEqual([]);
   });
+  test('minutes need no mark, and the time may be written as in a sight', () => {
+    const time = '2027-05-11 09:30:00 UTC';
+    const marked = indexErrorFromSun({ on: '30.2′', off: '33.0′', time: Instant.utc(time) });
+    expect(indexErrorFromSun({ on: '30.2', off: ' 33.0', time }).toString()).toBe(
+      marked.toString(),
+    );
+    expect(() => indexErrorFromSun({ on: '130', off: '33' })).toThrow('between 0′ and 1°40′');
+  });
   test('readings that do not make the almanac’s semi-diameter are flagged and widen the error', () => {
     const w = indexErrorFromSun({ on: '30.2′', off: '35.0′', semidiameter: '15.8′' });
     expect(w.flags[0]).toMatch(/take them again/);

@@ -27,6 +27,12 @@ export function key(
 }
 
 /**
+ * Whether a touch has acted whose click is still to come. The screen may change at the touch, and the click then falls on
+ * the key that stands in the same place on the next one: it belongs to the touch all the same, however long that was held.
+ */
+let awaitsClick = false;
+
+/**
  * A button that acts when it is touched, not when it is let go: a tenth of a second that would stand in every time.
  * Keys and screen readers, which only click, work too.
  */
@@ -35,7 +41,6 @@ export function momentKey(
   act: (event: Event) => void,
   props: Record<string, unknown> = {},
 ): HTMLButtonElement {
-  let touched = false;
   return h(
     'button',
     {
@@ -43,12 +48,14 @@ export function momentKey(
       ...props,
       onpointerdown: (event: PointerEvent) => {
         if (event.button !== 0) return;
-        touched = true;
+        awaitsClick = true;
         act(event);
       },
-      onclick: (event: Event) => {
-        if (!touched) act(event);
-        touched = false;
+      onclick: (event: MouseEvent) => {
+        // A key of the keyboard clicks without a touch before it.
+        const isOfTouch = event.detail > 0 && awaitsClick;
+        if (event.detail > 0) awaitsClick = false;
+        if (!isOfTouch) act(event);
       },
     },
     label,
