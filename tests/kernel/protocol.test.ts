@@ -9,7 +9,7 @@ const FILES = {
   cells: 18,
   streams: 7,
   soak: 4,
-  debugging: 12,
+  debugging: 13,
 } as const;
 
 test.each(Object.entries(FILES))(

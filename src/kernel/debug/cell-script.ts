@@ -38,7 +38,18 @@ export class CellScript {
     if (prefix) return this.#exactly(lineNumber, columnNumber + prefix.length);
     const place = this.#exactly(lineNumber, columnNumber);
     if (place || !NOTHING_FOLLOWS.test(text.slice(columnNumber))) return place;
-    return columnNumber > 0 ? this.#exactly(lineNumber, columnNumber - 1) : null;
+    return this.#endingAt(lineNumber, columnNumber);
+  }
+
+  /** The end of a statement, in front of the closing signs that the compiler may have added to it. */
+  #endingAt(lineNumber: number, column: number): Place | null {
+    const before = this.#lines[lineNumber]?.slice(0, column) ?? '';
+    const added = /[;)]{0,2}$/.exec(before)?.[0].length ?? 0;
+    for (let back = 1; back <= added + 1 && back <= column; back++) {
+      const place = this.#exactly(lineNumber, column - back);
+      if (place) return place;
+    }
+    return null;
   }
 
   #exactly(lineNumber: number, column: number): Place | null {

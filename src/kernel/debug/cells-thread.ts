@@ -1,7 +1,7 @@
 import type inspector from 'node:inspector';
 import { Breakpoints } from './breakpoints.js';
 import type { CellFiles } from './cell-files.js';
-import { CellsInspector } from './cells-inspector.js';
+import { CellsInspector, type Remote } from './cells-inspector.js';
 import { Exceptions } from './exceptions.js';
 import { LIBRARIES, MACHINERY, Scripts, type ParsedScript } from './scripts.js';
 import { Step, type Going } from './step.js';
@@ -123,6 +123,7 @@ export class CellsThread {
     this.#isPauseAsked = false;
     this.#isPausing = false;
     await this.inspector.ask('release');
+    if (isException) await this.inspector.askOf('keepThrown', { remote: paused.data as Remote });
     await stop.shareLoopLocals();
     this.#stop = stop;
     const { description } = (paused.data ?? {}) as { description?: string };

@@ -28,6 +28,7 @@ export class CellsView {
   /** What the client may ask to look into, by its reference. */
   readonly #held = new Map<number, () => readonly Variable[]>();
   #lastReference = 0;
+  #thrown: Part | null = null;
 
   constructor(private readonly session: CellSession) {}
 
@@ -53,6 +54,12 @@ export class CellsView {
   /** Lets go of all values held for the client. */
   release(): void {
     this.#held.clear();
+    this.#thrown = null;
+  }
+
+  /** Keeps what was thrown where the thread stands, to be listed with the names of that frame. */
+  keepThrown(value: unknown): void {
+    this.#thrown = { name: '(thrown)', path: '', value };
   }
 
   /** Reference of the names that cells have set. */
@@ -67,15 +74,16 @@ export class CellsView {
   }
 
   /**
-   * Reference of a frame's names, with `this` and the names of all cells if asked for. A name that
-   * has no value yet is left out.
+   * Reference of a frame's names. A name that has no value yet is left out; `listed` says what is listed
+   * besides: what was thrown, `this`, the names of all cells.
    */
-  frame(withCellNames: boolean, withThis: boolean, readers: Readers, receiver: () => unknown) {
+  frame(listed: Listed, readers: Readers, receiver: () => unknown): number {
     const parts = new Map<string, Part>();
     const add = (part: Part): void => {
       if (!parts.has(part.name)) parts.set(part.name, part);
     };
-    const self = withThis ? read(receiver) : null;
+    if (listed.thrown && this.#thrown) add(this.#thrown);
+    const self = listed.receiver ? read(receiver) : null;
     if (self && self.value !== undefined && self.value !== globalThis)
       add({ name: 'this', path: 'this', ...self });
     for (const [storage, reader] of Object.entries(readers)) {
@@ -83,7 +91,7 @@ export class CellsView {
       const held = read(reader);
       if (held) add({ name, path: name, ...held });
     }
-    if (withCellNames) this.#cellNames().forEach(add);
+    if (listed.cells) this.#cellNames().forEach(add);
     return this.#hold(() => this.#grouped([...parts.values()]));
   }
 
@@ -165,6 +173,13 @@ export class CellsView {
     this.#held.set(++this.#lastReference, list);
     return this.#lastReference;
   }
+}
+
+/** What is listed besides the names of a frame. */
+export interface Listed {
+  readonly thrown: boolean;
+  readonly receiver: boolean;
+  readonly cells: boolean;
 }
 
 /** Functions that read the names of a frame. */

@@ -2,7 +2,7 @@ import type inspector from 'node:inspector';
 import { offsetOf } from './caught.js';
 import type { ScriptPlace } from './cell-script.js';
 import type { CellsInspector, Remote } from './cells-inspector.js';
-import type { Compiled } from './cells-view.js';
+import type { Compiled, Listed } from './cells-view.js';
 import { InspectorError, textOf } from './cells-inspector.js';
 import { RefusedRequest, type Source, type Variable } from './protocol.js';
 import { placeIn, type Scripts, type UserScript } from './scripts.js';
@@ -82,10 +82,12 @@ export class Stop {
   async scopes(frameId: number): Promise<object[]> {
     const frame = this.#frame(frameId);
     const { own, around } = await this.#names(frame);
-    const read = (names: readonly string[], first: boolean): Promise<number> =>
-      this.#read<number>(frame, 'frame', first && isCellItself(frame), first, names);
-    const scopes = [scope('Locals', await read(own, true))];
-    if (around.length > 0) scopes.push(scope('Closure', await read(around, false)));
+    const isTop = frame === this.frames[0];
+    const locals: Listed = { thrown: isTop, receiver: true, cells: isCellItself(frame) };
+    const scopes = [scope('Locals', await this.#read(frame, 'frame', [locals], own))];
+    const closure: Listed = { thrown: false, receiver: false, cells: false };
+    if (around.length > 0)
+      scopes.push(scope('Closure', await this.#read(frame, 'frame', [closure], around)));
     return [...scopes, scope('Globals', await this.inspector.ask<number>('globals'))];
   }
 
@@ -110,7 +112,7 @@ export class Stop {
       const names = await this.#namesOf([object]);
       if (type === 'block' && startLocation && keepsLoopLocals(frame.script.js, startLocation)) {
         const shared = names.filter((name) => !inner.has(name));
-        await this.#read(frame, 'shareLoopLocals', shared);
+        await this.#read(frame, 'shareLoopLocals', [], shared);
       }
       names.forEach((name) => inner.add(name));
     }
@@ -135,12 +137,16 @@ export class Stop {
    * Calls a method of `CellsView` with functions that read names of a frame, as the last argument.
    * V8's own lists of a scope's values are of the moment at which the thread stopped.
    */
-  async #read<T>(frame: Frame, method: string, ...values: readonly unknown[]): Promise<T> {
-    const names = values.at(-1) as readonly string[];
+  async #read(
+    frame: Frame,
+    method: string,
+    values: readonly object[],
+    names: readonly string[],
+  ): Promise<number> {
     const readers = names.map((name) => `${JSON.stringify(name)}: () => ${name}`);
-    const first = values.slice(0, -1).map((value) => JSON.stringify(value));
+    const first = values.map((value) => JSON.stringify(value));
     const list = [...first, `{ ${readers.join(', ')} }`, '() => this'].join(', ');
-    return (await this.#run(frame, `__cell.debug.${method}(${list})`, true)).value as T;
+    return (await this.#run(frame, `__cell.debug.${method}(${list})`, true)).value as number;
   }
 
   async #run({ call }: Frame, expression: string, returnByValue: boolean): Promise<Remote> {

@@ -1,7 +1,9 @@
 """Breakpoints in cells, through the messages that JupyterLab's debugger sends (Jupyter protocol 5.5, debug_request)."""
 
+import os
 import queue
 import random
+import tempfile
 import time
 import unittest
 
@@ -100,6 +102,13 @@ class Conversation:
 
 
 class DebugTests(KernelCase):
+    @classmethod
+    def setUpClass(cls):
+        folder = tempfile.TemporaryDirectory()
+        cls.addClassCleanup(folder.cleanup)
+        cls.cwd = folder.name
+        super().setUpClass()
+
     def setUp(self):
         self.talk = Conversation(self.client)
         self.talk.body("initialize", clientID="test", adapterID="cocked-hat")
@@ -173,6 +182,22 @@ class DebugTests(KernelCase):
         self.talk.go("continue")
         self.assertEqual(self.ended(cell)["status"], "ok")
 
+    def test_a_local_file_can_be_stopped_in(self):
+        path = os.path.join(self.cwd, "legs.ts")
+        with open(path, "w") as file:
+            file.write("interface Leg { nm: number }\nexport function length(leg: Leg) {\n  return leg.nm;\n}\n")
+        talk = self.talk
+        talk.body("setBreakpoints", source={"path": path}, breakpoints=[{"line": 3}])
+        cell = self.run_cell("import { length } from './legs';\nlength({ nm: 4 })")
+        self.assertEqual(talk.stop()[1][0], ("length", 3))
+        self.assertEqual(talk.frames()[0]["source"]["path"], path)
+        self.assertEqual(talk.values("Locals")["leg"], "{ nm: 4 }")
+        talk.go("stepOut")
+        self.assertEqual(talk.stop()[1][0][1], 2)
+        talk.go("continue")
+        self.assertEqual(self.ended(cell)["status"], "ok")
+        self.assertIn("interface Leg", talk.body("source", source={"path": path})["content"])
+
     def test_values_can_be_read_and_set_in_a_frame(self):
         code = "let speed = 4;\nfunction leg(hours: number) {\n  return hours * speed;\n}\nleg(2)"
         talk = self.talk
@@ -236,6 +261,7 @@ class DebugTests(KernelCase):
         reason, frames = talk.stop()
         self.assertEqual(reason, "exception")
         self.assertEqual([line for _, line in frames], [2, 8])
+        self.assertIn("RangeError: too far", talk.values("Locals")["(thrown)"])
         talk.go("continue")
         self.assertEqual(self.ended(cell)["ename"], "RangeError")
         # In the library, the line of the cell is shown that called it.
