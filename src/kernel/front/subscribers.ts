@@ -24,6 +24,8 @@ export function letNobodyInUnasked(socket: XPublisher): void {
 export async function welcomeSubscribers(socket: XPublisher, publisher: Publisher): Promise<void> {
   const options = socket as unknown as OptionsByNumber;
   for await (const [frame] of socket) {
+    // A client that leaves at the shutdown says so to a socket that is closed by now.
+    if (socket.closed) return;
     const topic = frame?.subarray(1) ?? Buffer.alloc(0);
     if (frame?.[0] === 0) options.setStringOption(UNSUBSCRIBE, topic);
     if (frame?.[0] !== 1) continue;

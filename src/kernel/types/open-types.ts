@@ -1,11 +1,11 @@
 import { spawn } from 'node:child_process';
 import fs from 'node:fs';
-import os from 'node:os';
 import path from 'node:path';
 import { fileURLToPath } from 'node:url';
 import { Worker } from 'node:worker_threads';
 import type { Line } from '../../cells/index.js';
 import { packageRoot } from '../modules/package-root.js';
+import { makeSnapshot } from './make-snapshot.js';
 import { portLine } from './port-line.js';
 import { snapshotName } from './snapshot-name.mjs';
 import { streamLine } from './stream-line.js';
@@ -23,7 +23,7 @@ export function openTypes(onLost: (reason: Error) => void): Types {
   const program = fileURLToPath(new URL('./types.cjs', import.meta.url));
   const snapshot = path.join(path.dirname(program), snapshotName(packageRoot(), program));
   if (!fs.existsSync(snapshot)) {
-    setTimeout(() => makeSnapshot(program, snapshot), SNAPSHOT_AFTER_MS).unref();
+    setTimeout(() => void makeSnapshot(program, snapshot), SNAPSHOT_AFTER_MS).unref();
     return threadLine(onLost);
   }
   try {
@@ -31,29 +31,6 @@ export function openTypes(onLost: (reason: Error) => void): Types {
   } catch {
     // Where no processes may be started, as in the sandbox.
     return threadLine(onLost);
-  }
-}
-
-/** For the next start: a package comes without a snapshot, which fits one Node and one folder only. */
-function makeSnapshot(program: string, snapshot: string): void {
-  const making = `${snapshot}.${process.pid}`;
-  try {
-    const child = spawn(
-      process.execPath,
-      ['--snapshot-blob', making, '--build-snapshot', program],
-      {
-        cwd: packageRoot(),
-        stdio: 'ignore',
-      },
-    );
-    child.on('error', () => undefined);
-    child.on('exit', (code) => {
-      if (code === 0) fs.rename(making, snapshot, () => undefined);
-      else fs.rm(making, { force: true }, () => undefined);
-    });
-    if (child.pid) os.setPriority(child.pid, os.constants.priority.PRIORITY_LOW);
-  } catch {
-    // Not allowed here: the thread goes on serving.
   }
 }
 
