@@ -5,6 +5,7 @@
 import fs from 'node:fs';
 import path from 'node:path';
 import { fileURLToPath } from 'node:url';
+import { SMALL_DATA, smallData } from './small-data.mjs';
 
 const ROOT = fileURLToPath(new URL('../../', import.meta.url));
 
@@ -110,6 +111,7 @@ const plugins = (left) => [
     absent(['describeDiagnostics', 'warnOf'], 'reports on types, which pages do not check'),
   ),
   SMALL_CSS,
+  replace('small data', SMALL_DATA, smallData),
   ...Object.entries(left).map(([file, names]) =>
     replace(
       `without ${file}`,

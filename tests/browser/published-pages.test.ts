@@ -231,6 +231,7 @@ describe('a published page', () => {
     const { page } = await open('2-sun-altitude');
     await write(page, 'answer', 'for (;;);');
     await page.locator('#cell-answer .run').click();
+    await expect.poll(() => page.locator('#cell-answer .count').innerText()).toBe('runs');
     await page.waitForTimeout(300);
     await page.getByRole('button', { name: 'Stop' }).click();
     await expect.poll(() => page.locator('#cell-answer .outputs').innerText()).toContain('Stopped');
@@ -239,6 +240,20 @@ describe('a published page', () => {
     await expect
       .poll(() => page.locator('#cell-check .outputs').innerText(), { timeout: 10_000 })
       .toContain('0 of 7 lines');
+    await page.context().close();
+  });
+  it('runs what is above and new or changed when one cell is asked for', async () => {
+    const { page, errors } = await open('2-sun-altitude');
+    const check = page.locator('#cell-check .outputs');
+    const count = (cell: string) => page.locator(`#cell-${cell} .count`).innerText();
+    await page.locator('#cell-check .run').click();
+    await expect.poll(() => count('check'), { timeout: 10_000 }).toBe('has run');
+    expect(await check.innerText()).toContain('0 of 7 lines');
+    await write(page, 'answer', "const answer = { dip: 'x' };");
+    await page.locator('#cell-check .run').click();
+    await expect.poll(() => check.innerText()).toMatch(/Dip\s+x/);
+    expect(await count('name')).toBe('has run');
+    expect(errors).toEqual([]);
     await page.context().close();
   });
   it('lets no cell reach out or run markup', async () => {

@@ -5,6 +5,7 @@ import zlib from 'node:zlib';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { textOf, type Notebook } from '../../src/kernel/runner/notebook.js';
 import { findLeaks, makeEditions, publish, type Published } from '../../src/publish/index.js';
+import { smallData } from '../../src/publish/small-data.mjs';
 import { ROOT } from '../support/root.js';
 
 const EXERCISES = path.join(ROOT, 'notebooks', 'exercises');
@@ -51,6 +52,20 @@ describe('the exercises published', () => {
       for (const secret of solution) expect(leaks).toContain(secret.text);
     });
   }, 120_000);
+  it.each(['time-scales.json', 'nav-stars.json'])(
+    'carry %s to the last digit, less what only people read',
+    async (name) => {
+      const file = path.join(ROOT, 'data', name);
+      const whole = JSON.parse(fs.readFileSync(file, 'utf8')) as Record<string, unknown>;
+      const made = path.join(home, `${name}.mjs`);
+      fs.writeFileSync(made, smallData(file));
+      const { default: carried } = (await import(made)) as { default: Record<string, unknown> };
+      expect(Object.keys(carried).length).toBeGreaterThan(2);
+      for (const [key, value] of Object.entries(carried)) expect(value).toEqual(whole[key]);
+      const left = Object.entries(whole).filter(([key]) => !(key in carried));
+      for (const [, value] of left) expect(Array.isArray(value)).toBe(false);
+    },
+  );
   it('are under 400 kB packed', () => {
     for (const file of student().filter((f) => f.endsWith('.html')))
       expect(zlib.gzipSync(read(file), { level: 9 }).length).toBeLessThan(400_000);

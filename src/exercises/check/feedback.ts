@@ -41,7 +41,10 @@ export class Feedback {
   }
   /** One or two sentences on the whole. */
   get summary(): string {
-    if (this.passed) return `All ${this.lines.length} lines are right.`;
+    if (this.passed)
+      return this.lines.length === 1
+        ? 'The line is right.'
+        : `All ${this.lines.length} lines are right.`;
     const done = this.lines.filter(({ standing }) => earns(standing)).length;
     const first = this.firstWrong;
     const start = `${done} of ${this.lines.length} lines ${done === 1 ? 'stands' : 'stand'}`;

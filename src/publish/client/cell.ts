@@ -12,6 +12,7 @@ export class CodeCell {
   readonly #outputs: Outputs;
   readonly #count: HTMLElement;
   readonly #button: HTMLButtonElement;
+  #ran = { life: 0, text: '' };
 
   constructor(
     readonly section: HTMLElement,
@@ -60,8 +61,15 @@ export class CodeCell {
       ? this.cell.source
       : (this.store.get(this.cell.id) ?? this.cell.source);
   }
+  /** Whether it has run, or runs, in the present worker as it stands now. */
+  get isFresh(): boolean {
+    const { life, text } = this.#ran;
+    return this.link.alive && life === this.link.life && text === this.#editor.text;
+  }
   /** @returns whether the cell ended without an error */
   async run(): Promise<boolean> {
+    this.link.start();
+    this.#ran = { life: this.link.life, text: this.#editor.text };
     this.#outputs.clear();
     this.#count.textContent = 'runs';
     this.#button.disabled = true;

@@ -16,8 +16,11 @@ export function startPage(script: string): void {
   const services = servicesWith(formulas);
   const cells: CodeCell[] = [];
   const toolbar = new Toolbar({
-    runAll: () => void runFrom(0),
-    stop: () => link.stop(),
+    runAll: () => inTurn(runAll),
+    stop: () => {
+      stops += 1;
+      link.stop();
+    },
     show: (original) => {
       for (const cell of cells) cell.show(original);
       tell();
@@ -33,8 +36,25 @@ export function startPage(script: string): void {
   });
   const tell = () => toolbar.tell(store.size, store.lasting);
 
-  const runFrom = async (index: number): Promise<void> => {
-    for (const cell of cells.slice(index)) if (!(await cell.run())) break;
+  /** One request after the other; a stop drops those that wait. */
+  let turn = Promise.resolve();
+  let stops = 0;
+  const inTurn = (work: () => Promise<void>): void => {
+    const asked = stops;
+    turn = turn.then(() => (asked === stops ? work() : undefined));
+  };
+  const runAll = async (): Promise<void> => {
+    for (const cell of cells) if (!(await cell.run())) break;
+  };
+  /** From the first cell above that is new or changed: a reader presses Run where the answer is wanted. */
+  const runOne = async (cell: CodeCell): Promise<void> => {
+    const asked = stops;
+    const upTo = cells.slice(0, cells.indexOf(cell));
+    const stale = upTo.findIndex((above) => !above.isFresh);
+    for (const each of [...(stale < 0 ? [] : upTo.slice(stale)), cell]) {
+      if (asked !== stops) return;
+      await each.run();
+    }
   };
   const openAnswers = (text: string): void => {
     try {
@@ -56,11 +76,9 @@ export function startPage(script: string): void {
       toolbar.say(error.message);
     }
   };
-  const run = async (cell: CodeCell, goOn: boolean): Promise<void> => {
+  const run = (cell: CodeCell, goOn: boolean): void => {
     if (goOn) cells[cells.indexOf(cell) + 1]?.focus();
-    // After a stop the worker has forgotten everything: the cells above come first.
-    const first = link.alive ? cells.indexOf(cell) : 0;
-    for (const each of cells.slice(first, cells.indexOf(cell) + 1)) if (!(await each.run())) break;
+    inTurn(() => runOne(cell));
   };
   for (const cell of data.cells) {
     const section = document.getElementById(`cell-${cell.id}`);
@@ -68,7 +86,7 @@ export function startPage(script: string): void {
       cells.push(
         new CodeCell(section, cell, store, link, services, {
           change: tell,
-          run: (which, goOn) => void run(which, goOn),
+          run,
         }),
       );
   }

@@ -7,6 +7,7 @@ export type EventListener = (event: CellEvent) => void;
 export class WorkerLink {
   #worker: Worker | undefined;
   #count = 0;
+  #life = 0;
   readonly #pending = new Map<
     string,
     { done: (o: Outcome | null) => void; event: EventListener }
@@ -23,8 +24,13 @@ export class WorkerLink {
   get alive(): boolean {
     return this.#worker !== undefined;
   }
+  /** Number of the present worker, from 1; what ran in an earlier one is forgotten. */
+  get life(): number {
+    return this.#life;
+  }
   start(): void {
     if (this.#worker) return;
+    this.#life += 1;
     const url = URL.createObjectURL(new Blob([this.script], { type: 'text/javascript' }));
     this.#worker = new Worker(url);
     URL.revokeObjectURL(url);
