@@ -7,7 +7,7 @@ import { ROOT } from '../src/cli/bootstrap/paths.mjs';
 import { guidePage } from '../src/cli/commands/guide.js';
 import { buildGuide } from '../src/guide/build.mjs';
 import { contents } from '../src/guide/contents.mjs';
-import { readLibrary } from '../src/guide/reference.mjs';
+import { readLibrary, referenceCss } from '../src/guide/reference.mjs';
 
 const dist = fs.mkdtempSync(path.join(os.tmpdir(), 'cocked-hat-guide-'));
 const made = path.join(dist, 'guide');
@@ -53,6 +53,16 @@ describe('the guide', () => {
 });
 
 describe('the reference of the library', () => {
+  it('has the colours of the pages, light and dark', () => {
+    const sheet = (light: string, dark: string): string =>
+      ['paper', 'panel', 'ink', 'faint', 'rule', 'accent']
+        .map((role) => `--${role}: #${light}${role.length};`)
+        .join('\n') + (dark && `@media (prefers-color-scheme: dark) {\n${sheet(dark, '')}`);
+    const css = referenceCss(sheet('aa', 'bb'));
+    expect(css).toContain('--light-color-text: #aa3;');
+    expect(css).toContain('--dark-color-link: #bb6;');
+    expect(() => referenceCss(sheet('aa', ''))).toThrow('no paper for dark');
+  });
   it('has a docstring for every public name', { timeout: 120_000 }, async () => {
     const { complaints, project } = await readLibrary(ROOT);
     expect(complaints).toEqual([]);

@@ -38,6 +38,40 @@ function sortIntoHeadings(context, root) {
   }
 }
 
+/** Roles of colours.css by typedoc's name for them. */
+const TYPEDOC_NAMES = {
+  paper: 'background',
+  panel: 'background-secondary',
+  ink: 'text',
+  faint: 'text-aside',
+  rule: 'accent',
+  accent: 'link',
+};
+
+/** The reference in the colours of the guide, from the sheet that holds them. */
+export function referenceCss(colours) {
+  const [light, dark] = colours.split('@media (prefers-color-scheme: dark)');
+  const lines = [
+    ['light', light],
+    ['dark', dark],
+  ].flatMap(([scheme, rules]) =>
+    Object.entries(TYPEDOC_NAMES).map(([role, name]) => {
+      const colour = new RegExp(`--${role}: ([^;]+);`).exec(rules ?? '')?.[1];
+      if (!colour) throw new Error(`colours.css has no ${role} for ${scheme}`);
+      return `  --${scheme}-color-${name}: ${colour};`;
+    }),
+  );
+  return `:root {\n${lines.join('\n')}\n}\n`;
+}
+
+function writeReferenceCss(root) {
+  const colours = fs.readFileSync(path.join(root, 'src/publish/css/colours.css'), 'utf8');
+  const file = path.join(root, '.cache', 'reference.css');
+  fs.mkdirSync(path.dirname(file), { recursive: true });
+  fs.writeFileSync(file, referenceCss(colours));
+  return file;
+}
+
 /**
  * Reads the library and judges its docstrings.
  * @param {string} root the checkout
@@ -49,7 +83,7 @@ export async function readLibrary(root) {
     basePath: root,
     tsconfig: path.join(root, 'tsconfig.json'),
     entryPoints: [path.join(root, 'src', 'index.ts')],
-    customCss: path.join(GUIDE, 'reference.css'),
+    customCss: writeReferenceCss(root),
     readme: path.join(GUIDE, 'reference-start.txt'),
   });
   const complaints = new Complaints();

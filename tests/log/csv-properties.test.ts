@@ -77,7 +77,9 @@ describe('a mutilated log', () => {
         ]);
         whole.split(/\r\n|\n|\r/).forEach((line, i) => {
           const number = i + 1;
-          if (number <= 2 || line.trim() === '' || line.startsWith('#')) return;
+          // A row without entries, separators alone, is blank.
+          const isBlank = line.replace(/[\s,]|""/g, '') === '';
+          if (number <= 2 || isBlank || line.startsWith('#')) return;
           if (starts.has(number)) return;
           const before = [...starts].filter((s) => (s ?? 0) < number);
           const start = Math.max(...before.map((s) => s ?? 0));

@@ -153,6 +153,10 @@ answer = {'wpt': [[w.latitude, w.longitude, w.time.timestamp()] for w in g.waypo
   'trk': [g.tracks[0].name, len(points), [points[5].latitude, points[5].longitude, points[5].time.timestamp()]]}`,
       gpx,
     );
+    // One line makes no fix, and its waypoint does not say that it is one.
+    const [only] = log.round(round);
+    expect(toGpx([fix([only!])])).toMatch(/<name>Estimated position 2027-05-14T\d\d:\d\dZ/);
+    expect(toGpx([dawn])).toMatch(/<name>Fix 2027-05-14T\d\d:\d\dZ/);
     expect(read.wpt).toHaveLength(1);
     expect(read.wpt[0]?.[0]).toBeCloseTo(dawn.position.latDeg, 6);
     expect(read.wpt[0]?.[1]).toBeCloseTo(dawn.position.lonDeg, 6);

@@ -5,6 +5,12 @@ const row = (time: string, rest = 'Sun,lower,41°18.6′') => `2027-05-11 ${time
 const file = (...rows: string[]) => ['UTC,body,limb,reading', ...rows].join('\n');
 
 describe('files as people have them', () => {
+  it('passes over rows that a spreadsheet wrote without entries', () => {
+    const log = SightLog.fromCsv(
+      'UTC;body;limb;reading\r\n;;;\r\n2027-05-11 09:42:17;Sun;lower;41°18,6′\r\n;;;\r\n',
+    );
+    expect(log.report.summary).toBe('1 row: 1 taken, 0 refused.');
+  });
   it('a name in place of the text is met with the form that reads the file', () => {
     const form = (call: string, name: string) => `${call}(await readText('${name}'))`;
     const refusal = (read: () => unknown, text: string) => expect(read).toThrow(text);
@@ -12,6 +18,9 @@ describe('files as people have them', () => {
     refusal(() => SightLog.fromJson('log.json'), form('SightLog.fromJson', 'log.json'));
     refusal(() => Track.fromGpx('track.GPX'), form('Track.fromGpx', 'track.GPX'));
     expect(() => SightLog.fromCsv('UTC,body')).toThrow(/needs reading/);
+    expect(() => SightLog.fromCsv('date;time;body;reading')).toThrow(
+      /needs UTC.* 'time' does not say by what: head it UTC, or watch time/,
+    );
   });
 
   it('a sep= line decides, a head with empty cells at its end is taken, comments between rows are kept', () => {

@@ -145,6 +145,9 @@ function refuseTwice(cells: readonly HeadCell[], line: number): void {
   }
 }
 
+/** A head for times that does not say whether they are UTC, the watch's or the zone's. */
+const BARE_TIME = /^(?:time|time of day|clock|hour)s?$/i;
+
 function refuseMissing(cells: readonly HeadCell[], line: number): void {
   const has = (key: string) => cells.some((c) => c.kind === 'known' && c.column.key === key);
   const missing = [
@@ -154,7 +157,10 @@ function refuseMissing(cells: readonly HeadCell[], line: number): void {
   ];
   if (missing.length === 0) return;
   const heads = cells.map((c) => c.text);
+  const time = cells.find((c) => c.kind === 'own' && BARE_TIME.test(c.text));
   const hints = missing.flatMap((m) => {
+    if (time && m.startsWith('UTC'))
+      return [` '${time.text}' does not say by what: head it UTC, or watch time.`];
     const near = nearest(
       m.split(' ')[0] ?? '',
       cells.filter((c) => c.kind === 'own').map((c) => c.text),

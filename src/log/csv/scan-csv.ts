@@ -41,7 +41,8 @@ export function* scanCsv(
     const doubtful = record.damage || (width !== undefined && record.cells.length !== width);
     if (lines > 1 && doubtful) record = scanRecord(text.slice(0, end), at, delimiter, number);
     const single = record.to <= end;
-    if (record.cells.length > 1 || record.cells[0] !== '') yield record;
+    // A spreadsheet writes a row without entries as separators alone.
+    if (record.damage || record.cells.some((cell) => cell !== '')) yield record;
     number += single ? 1 : lines;
     at = afterLineEnd(text, record.to);
   }

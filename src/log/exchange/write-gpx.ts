@@ -33,7 +33,10 @@ const isLine = (item: Mapped): item is PositionLine => 'intercept' in item;
 
 function waypoint(fix: Fix): string {
   const time = fix.instant.toIso();
-  return `  <wpt ${place(fix.position)}><time>${time}</time><name>Fix ${time.slice(0, 16)}Z</name><desc>${escapeXml(fix.toString())}</desc></wpt>`;
+  const minute = new Date(Math.round(fix.instant.epochMs / 60_000) * 60_000);
+  // Lines that do not cross make no fix, and a chart plotter shows nothing but the name.
+  const name = `${fix.kind === 'fix' ? 'Fix' : 'Estimated position'} ${minute.toISOString().slice(0, 16)}Z`;
+  return `  <wpt ${place(fix.position)}><time>${time}</time><name>${name}</name><desc>${escapeXml(fix.toString())}</desc></wpt>`;
 }
 
 function route(label: string, points: readonly Position[]): string {
