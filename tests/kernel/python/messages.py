@@ -46,7 +46,12 @@ class MessageTests(KernelCase):
         self.assertEqual(values["bad"]["status"], "error")
 
     def test_cells_behind_a_failed_one_are_dropped(self):
-        ids = [self.client.execute(code) for code in ("throw new Error('x')", "1", "2")]
+        # The first waits for its reader until the others have been read, which the answered completion shows.
+        ids = [self.client.execute("prompt('now? '); throw new Error('x')", allow_stdin=True)]
+        ids += [self.client.execute(code) for code in ("1", "2")]
+        self.reply_to(self.client.complete("x", 1), "complete_reply")
+        self.client.get_stdin_msg(timeout=TIMEOUT)
+        self.client.input("yes")
         statuses = [self.reply_to(i, "execute_reply")["status"] for i in ids]
         self.assertEqual(statuses, ["error", "aborted", "aborted"])
         ids = [self.client.execute(code, stop_on_error=False) for code in ("throw new Error('x')", "1")]
