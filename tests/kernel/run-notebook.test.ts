@@ -79,6 +79,28 @@ describe('a notebook without Jupyter', () => {
     expect(fs.existsSync(snapshot)).toBe(true);
   }, 120_000);
 
+  test('a `declare global` of a cell holds for the cells after it, until it is declared anew', async () => {
+    const last = 'Array.prototype.last = function () { return this[this.length - 1] };';
+    const cells = [
+      code(
+        `const k = 3;\ndeclare global { interface Array<T> { last(): T } }\n${last} [1, 2].last() + k`,
+      ),
+      code('const z = [3, 4].last() + k; z'),
+      code('const wrong: string = [1].last()'),
+      code('declare global { interface Array<T> { last(): string } }'),
+      code('const now: string = [1].last(); z'),
+      code('declare global { var bad: Nowhere }'),
+    ];
+    const { notebook: made } = await run(notebook(...cells), { allowErrors: true });
+    const shown = made.cells.map(({ outputs }) => JSON.stringify(outputs));
+    expect(shown[0]).toContain('"5"');
+    expect(shown[1]).toContain('"7"');
+    expect(shown[2]).toContain("'number' is not assignable to type 'string'. (In[3]:1:7)");
+    expect(shown[3]).toBe('[]');
+    expect(shown[4]).toContain('"7"');
+    expect(shown[5]).toContain("Cannot find name 'Nowhere'. (In[6]:1:27)");
+  }, 60_000);
+
   test('stops at the cell that fails, unless its tag or an option says otherwise', async () => {
     const cells = [
       code('throw new Error("expected")', ['raises-exception']),

@@ -31,12 +31,12 @@ export class DeclaredCells {
     return this.#statements.map((s) => s.text).join('');
   }
 
-  /** Statements of the names in a text, of what those are made of, and of what the text declares anew. */
-  for(source: string): Given {
+  /** Statements of the names in a text (and in `also`), of what those are made of, and of what the text declares anew. */
+  for(source: string, also = ''): Given {
     const declared = new Set(
       this.#parse(declareNestedVars(this.TS, source, source)).flatMap((s) => s.names),
     );
-    const wanted = wordsOf(source);
+    const wanted = wordsOf(`${source}\n${also}`);
     const given = new Set<Statement>();
     for (let size = -1; size !== given.size;) {
       size = given.size;

@@ -14,6 +14,7 @@ import {
 
 import { declareAsAny, declareNestedVars } from './declarations.js';
 import { DeclaredCells, type Given } from './declared-cells.js';
+import { GlobalBlocks, isOfConverter, textOf, type Block } from './global-blocks.js';
 import type { ConverterHost } from './kept/internals.js';
 import { isMisjudged } from './misjudged.js';
 import { TS } from './typescript-of-tslab.js';
@@ -28,12 +29,21 @@ const WARM_UP = [
   'class A { constructor(readonly n: number) {} } const text: string = new A(1).n',
 ];
 
+/** What a check leaves for the cell's end. */
+interface Checked {
+  readonly id: string;
+  readonly given: Given;
+  readonly blocks: readonly Block[];
+  readonly after: string;
+}
+
 /** Judges cells with tslab's converter (TypeScript 5.0.4 inside). */
 export class TslabEngine implements TypeEngine {
   readonly #converter: Converter;
   /** Declarations of the names that earlier cells have set. */
   readonly #declared = new DeclaredCells(TS);
-  #checked: { readonly id: string; readonly given: Given; readonly after: string } | null = null;
+  readonly #globals = new GlobalBlocks(TS);
+  #checked: Checked | null = null;
 
   constructor() {
     if (!TS.kept) installVirtualModules(TS, process.cwd());
@@ -62,22 +72,31 @@ export class TslabEngine implements TypeEngine {
   }
 
   async check(id: string, source: string): Promise<readonly Diagnostic[]> {
-    const given = this.#declared.for(source);
-    const result = this.#convert(given.text, withoutExport(source));
-    const diagnostics = merge(result.diagnostics.filter((d) => !isMisjudged(d)));
-    const output = result.declOutput ?? declareAsAny(TS, source, given.text);
-    this.#checked = { id, given, after: declareNestedVars(TS, source, output) };
+    const { blocks, rest } = this.#globals.taken(source);
+    const globals = this.#globals.before(blocks);
+    const given = this.#declared.for(rest, globals + textOf(blocks));
+    const result = this.#convert(globals + given.text, withoutExport(source));
+    const complaints = result.diagnostics.filter((d) => !isMisjudged(d) && !isOfConverter(d));
+    const diagnostics = merge(complaints);
+    // With such a block in it the converter says nothing of what the cell declares.
+    const emitted =
+      blocks.length > 0 && complaints.length === 0
+        ? this.#convert(globals + textOf(blocks) + given.text, withoutExport(rest))
+        : result;
+    const output = emitted.declOutput ?? declareAsAny(TS, rest, given.text);
+    this.#checked = { id, given, blocks, after: declareNestedVars(TS, rest, output) };
     return diagnostics.map((d) => inside(toDiagnostic(d), source));
   }
 
   async commit(id: string, names: readonly string[] | 'all'): Promise<void> {
     if (this.#checked?.id !== id) return;
     this.#declared.replace(this.#checked.given, this.#checked.after, names);
+    this.#globals.keep(this.#checked.blocks);
     this.#checked = null;
   }
 
   async complete(source: string, offset: number): Promise<Completions> {
-    const all = this.#declared.all;
+    const all = this.#globals.before([]) + this.#declared.all;
     const { start, end, candidates, original } = this.#converter.complete(all, source, offset);
     const kinds = new Map(original?.entries.map((e) => [e.name, e.kind as string]));
     return {
@@ -88,7 +107,11 @@ export class TslabEngine implements TypeEngine {
   }
 
   async inspect(source: string, offset: number): Promise<Inspection | null> {
-    const info = this.#converter.inspect(this.#declared.all, source, offset);
+    const info = this.#converter.inspect(
+      this.#globals.before([]) + this.#declared.all,
+      source,
+      offset,
+    );
     return info ? inspectionOf(info) : null;
   }
 
