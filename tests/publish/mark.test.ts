@@ -132,6 +132,38 @@ describe('a class marked', () => {
       students: ['Ben', 'Cleo'],
     });
   });
+  it('refuses a notebook that checks nothing it could mark, or that fails, before any file', async () => {
+    const cell = (source: string, i: number) => ({
+      cell_type: 'code',
+      id: `c${i}`,
+      metadata: {},
+      source,
+      outputs: [],
+      execution_count: null,
+    });
+    const lesson = (name: string, ...sources: string[]) => {
+      const file = path.join(home, name);
+      const cells = sources.map(cell);
+      fs.writeFileSync(
+        file,
+        JSON.stringify({ cells, metadata: {}, nbformat: 4, nbformat_minor: 5 }),
+      );
+      return file;
+    };
+    const start =
+      "import { check, indexCheck } from 'cocked-hat';\nconst q = indexCheck({ student: 'Ann' });";
+    const together = '// BEGIN SOLUTION\nconst answer = {};\n// END SOLUTION\ncheck(q, answer)';
+    const out = path.join(home, 'none');
+    const marked = (file: string) => markClass(file, returned, { out });
+    await expect(marked(lesson('together.ipynb', start, together))).rejects.toMatchObject({
+      message: expect.stringContaining('No cell of the notebook checks an answer'),
+      remedy: expect.stringContaining('a cell of its own'),
+    });
+    await expect(marked(lesson('fails.ipynb', start, 'q.nothing.here'))).rejects.toThrow(
+      /own cell 'c1' failed/,
+    );
+    expect(fs.existsSync(out)).toBe(false);
+  });
   it('leaves no file out and says why one cannot be marked', () => {
     expect(marks.files.length).toBe(11);
     expect(of('link.json')).toBeUndefined();

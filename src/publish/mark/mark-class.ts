@@ -62,6 +62,7 @@ export async function markClass(
     options.tell?.(marked.filter(Boolean).length, files.length);
   };
   try {
+    await marker.prepare();
     await inParallel(files, options.parallel ?? Math.max(2, os.availableParallelism()), markOne);
   } finally {
     marker.end();

@@ -1,4 +1,5 @@
 import { textOf, type Notebook } from '../../kernel/runner/notebook.js';
+import { PublishError } from '../publish-error.js';
 import { Sandbox } from '../sandbox/index.js';
 import { roleOf, teacherEdition } from '../source/index.js';
 import type { Answered } from './answered.js';
@@ -47,6 +48,11 @@ export class Marker {
     this.#sandbox = new Sandbox({ folder, marks: true });
   }
 
+  /** Runs the teacher's own solution once. @throws PublishError when it fails, or nothing in it is checked */
+  async prepare(): Promise<void> {
+    await this.#expectedNames();
+  }
+
   async mark(answered: Answered): Promise<Marked> {
     const names = await this.#expectedNames();
     const questions: CheckedQuestion[] = [];
@@ -86,16 +92,20 @@ export class Marker {
 
   async #expectedNames(): Promise<ReadonlyMap<string, readonly string[]>> {
     if (this.#names) return this.#names;
-    const sandbox = new Sandbox({ folder: this.folder });
+    const sandbox = new Sandbox({ folder: this.folder, marks: true });
     const names = new Map<string, readonly string[]>();
+    let checked = 0;
     try {
       for (const cell of this.#source.cells) {
         const role = roleOf(cell);
-        if (cell.cell_type !== 'code' || role === 'check') continue;
+        if (cell.cell_type !== 'code') continue;
         const result = await sandbox.run(cell.id ?? '', 'In[names]', textOf(cell.source), true);
-        if (result.outcome.status === 'error')
-          throw new Error(
-            `the source's cell '${cell.id ?? ''}' failed: ${result.outcome.error.evalue}`,
+        if (role !== 'answer' && role !== 'teacher') checked += result.checked.length;
+        if (role === 'check') continue;
+        if (result.outcome.status === 'error' && result.checked.length === 0)
+          throw new PublishError(
+            `The notebook's own cell '${cell.id ?? ''}' failed: ${result.outcome.error.evalue}`,
+            'make the notebook run from top to bottom: cocked-hat run NOTEBOOK',
           );
         names.set(
           cell.id ?? '',
@@ -105,6 +115,11 @@ export class Marker {
     } finally {
       sandbox.end();
     }
+    if (checked === 0)
+      throw new PublishError(
+        'No cell of the notebook checks an answer, so there is nothing to mark',
+        'put check(q, answer) into a cell of its own, below the cell in which the student writes',
+      );
     this.#names = names;
     return names;
   }
