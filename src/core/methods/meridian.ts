@@ -4,6 +4,7 @@ import {
   type AltitudeObservation,
   type Observed,
 } from '../line/observation.js';
+import { altitudeKernel } from '../line/altitude-kernel.js';
 import { localHourAngle } from '../line/computed-altitude.js';
 import { cosDeg, sinDeg } from '../line/trig.js';
 import { Angle } from '../units/angle.js';
@@ -70,7 +71,7 @@ export interface MeridianOptions {
 /**
  * Latitude from a meridian altitude. Upper transit: Lat = Dec ± zenith distance; lower transit: Lat = ±(Ho + polar
  * distance). The value is the latitude, north positive; its uncertainty that of the altitude.
- * @throws OutOfRangeError without a DR; flags a body that is not near the meridian
+ * @throws OutOfRangeError without a DR; flags an altitude over 0.2′ from that at transit, by the DR's longitude
  */
 export function meridianAltitude(sight: Observed, options: MeridianOptions = {}): Working<Angle> {
   const o = observationOf(sight);
@@ -85,24 +86,48 @@ export function meridianAltitude(sight: Observed, options: MeridianOptions = {})
   if (maximum) steps.push(maximum);
   const ho = maximum?.result ?? o.observed;
   const result = lower ? lowerStep(o, ho, dr) : upperStep(o, ho, dr);
-  const lha = localHourAngle(dr, o.gha)
-    .minus(Angle.degrees(lower ? 180 : 0))
-    .signed();
-  const flags =
-    Math.abs(lha.degrees) > OFF_MERIDIAN_DEG
-      ? [
-          `${label(o)} is ${(Math.abs(lha.degrees) * 4).toFixed(0)} minutes of time from the meridian by the DR: work it as an ex-meridian sight or a position line.`,
-        ]
-      : [];
   return new Working<Angle>(
     `Latitude by meridian altitude: ${label(o)}, ${lower ? 'lower' : 'upper'} transit`,
     [...steps, result],
-    flags,
+    offMeridian(o, dr, lower, maximum !== undefined),
     new Uncertainty(o.causes),
   );
 }
 
+/** Less than this the altitude may differ from that at transit without a word: twice the least that a drum or vernier shows. */
+const OFF_MERIDIAN_ARCMIN = 0.2;
+/** A greatest altitude is timed loosely: so far from the meridian, 12 minutes of time, it is another's. */
 const OFF_MERIDIAN_DEG = 3;
+/** To here the working by `exMeridian` says nothing against itself; lower transits it does not know. */
+const EX_MERIDIAN_DEG = 6.5;
+
+/** What to say of a sight that was not taken at transit, by the DR's longitude. */
+function offMeridian(
+  o: AltitudeObservation,
+  dr: Position,
+  lower: boolean,
+  maximum: boolean,
+): string[] {
+  const lha = localHourAngle(dr, o.gha)
+    .minus(Angle.degrees(lower ? 180 : 0))
+    .signed().degrees;
+  const [latDeg, decDeg] = [dr.latDeg, o.declination.degrees];
+  const { altDeg } = altitudeKernel(latDeg, dr.lonDeg, o.gha.degrees, decDeg);
+  const transitDeg = lower ? Math.abs(latDeg + decDeg) - 90 : 90 - Math.abs(latDeg - decDeg);
+  const off = Angle.degrees(Math.abs(transitDeg - altDeg));
+  if (maximum ? Math.abs(lha) <= OFF_MERIDIAN_DEG : off.arcminutes <= OFF_MERIDIAN_ARCMIN)
+    return [];
+  const minutes = Math.abs(lha) * 4;
+  const time = `${minutes.toFixed(minutes < 10 ? 1 : 0)} minutes of time ${lha > 0 ? 'past' : 'before'} the meridian`;
+  const use =
+    lower || Math.abs(lha) > EX_MERIDIAN_DEG
+      ? 'work it as a position line'
+      : 'work it with exMeridian()';
+  const greatest = `if it is the ${lower ? 'least' : 'greatest'} altitude seen, say { taken: 'maximum' }`;
+  return [
+    `Not at transit: ${label(o)} is ${time} by the DR, where it stands ${off.toString()} ${lower ? 'above' : 'below'} its altitude on it; the latitude is out by that. Instead ${use}${maximum ? '' : `; ${greatest}`}.`,
+  ];
+}
 
 function startStep(o: AltitudeObservation): Step<Angle> {
   return methodStep({

@@ -126,7 +126,42 @@ describe('meridian altitude', () => {
     const here = Position.degrees(-19.5, -20);
     const noon = meridianPassage('Sun', here, DAY).upper[0] as Instant;
     expect(meridianAltitude(seen('Sun', here, noon.plus(Duration.minutes(40)))).flags[0]).toMatch(
-      /40 minutes of time/,
+      /40 minutes of time past the meridian.*position line/,
+    );
+  });
+  test.each([
+    [5, 'past'],
+    [-5, 'before'],
+    [2, 'past'],
+  ] as const)(
+    'taken %i minutes from transit it says by how much it is out, %s',
+    (minutes, side) => {
+      const here = Position.degrees(17.5, -20);
+      const noon = meridianPassage('Sun', here, Instant.utc('2027-02-10 00:00:00 UTC'))
+        .upper[0] as Instant;
+      const o = seen('Sun', here, noon.plus(Duration.minutes(minutes)));
+      const flag = meridianAltitude(o).flags[0] ?? '';
+      expect(flag).toMatch(`Not at transit: `);
+      expect(flag).toMatch(`${Math.abs(minutes)}.0 minutes of time ${side} the meridian by the DR`);
+      expect(flag).toMatch('exMeridian()');
+      // a t², a = 1.9635″ cos L cos d / sin(L − d): Bowditch tables 24 and 25 (fetched); both are printed to 0.1′.
+      const rad = Math.PI / 180;
+      const d = o.declination.degrees;
+      const a = (1.9635 * Math.cos(17.5 * rad) * Math.cos(d * rad)) / Math.sin((17.5 - d) * rad);
+      const told = Number(/stands 0°(\d+\.\d)′ below/.exec(flag)?.[1]);
+      expect(Math.abs(told - (a * minutes ** 2) / 60)).toBeLessThan(0.06);
+      expect(meridianAltitude(o, { taken: 'maximum' }).flags).toEqual([]);
+    },
+  );
+  test('so near transit that the drum does not show it, it says nothing', () => {
+    const here = Position.degrees(17.5, -20);
+    const noon = meridianPassage('Sun', here, DAY).upper[0] as Instant;
+    const mostly = meridianAltitude(seen('Polaris', here, noon), { transit: 'lower' });
+    expect(mostly.flags[0]).toMatch(/above its altitude on it.*position line/);
+    const winter = meridianPassage('Sun', here, Instant.utc('2027-02-10 00:00:00 UTC'))
+      .upper[0] as Instant;
+    expect(meridianAltitude(seen('Sun', here, winter.plus(Duration.seconds(40)))).flags).toEqual(
+      [],
     );
   });
   test('through the zenith a parabola does not hold, and that is refused', () => {
