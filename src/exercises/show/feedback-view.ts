@@ -1,6 +1,7 @@
 import { showsPoints, type Feedback, type LineVerdict, type Standing } from '../check/index.js';
 import { escapeHtml } from '../../views/escape.js';
 import type { MimeBundle } from '../../views/index.js';
+import { LEFT } from './question-view.js';
 
 const WORD: Readonly<Record<Standing, string>> = {
   right: 'right',
@@ -9,9 +10,6 @@ const WORD: Readonly<Record<Standing, string>> = {
   missing: 'to write',
   unreadable: 'not read',
 };
-
-/** JupyterLab sets tables of HTML flush right; words read from the left. */
-const LEFT = ' style="text-align:left"';
 
 /** The feedback as it shows in a notebook, one row a line; words and not colour alone tell right from wrong. */
 export function feedbackBundle(feedback: Feedback): MimeBundle {

@@ -8,25 +8,31 @@ export function questionBundle(question: Question<never>): MimeBundle {
   return { 'text/html': html(question), 'text/plain': plain(question) };
 }
 
+/** JupyterLab sets tables of HTML flush right; words read from the left. */
+export const LEFT = ' style="text-align:left"';
+
 const cell = (tag: 'th' | 'td', text: string, scope = '') =>
   `<${tag}${scope && ` scope="${scope}"`}>${escapeHtml(text)}</${tag}>`;
+const words = (tag: 'th' | 'td', text: string, scope = '') =>
+  cell(tag, text, scope).replace('>', `${LEFT}>`);
 
 function html(q: Question<never>): string {
   const given = q.printed.map(
-    ([label, text]) => `<tr>${cell('th', label, 'row')}${cell('td', text)}</tr>`,
+    ([label, text]) => `<tr>${words('th', label, 'row')}${cell('td', text)}</tr>`,
   );
   const lines = q.lines.map(
     (line) =>
-      `<tr>${cell('th', line.title, 'row')}<td><code>${escapeHtml(line.id)}</code></td>` +
-      `${cell('td', formOf(q, line.id))}${cell('td', within(q.tolerance(line)))}${cell('td', String(line.marks ?? 1))}</tr>`,
+      `<tr>${words('th', line.title, 'row')}<td${LEFT}><code>${escapeHtml(line.id)}</code></td>` +
+      `${words('td', formOf(q, line.id))}${cell('td', within(q.tolerance(line)))}${cell('td', String(line.marks ?? 1))}</tr>`,
   );
   return [
     `<section class="ch-question"><h3>${escapeHtml(q.title)}</h3>`,
     `<p>${escapeHtml(q.task)}</p>`,
-    `<table class="ch-given"><caption>Given</caption><tbody>${given.join('')}</tbody></table>`,
+    `<table class="ch-given"><caption${LEFT}>Given</caption><tbody>${given.join('')}</tbody></table>`,
     q.table ? tableHtml(q.table) : '',
-    '<table class="ch-lines"><caption>Lines to write</caption><thead><tr>',
-    ['Line', 'Key', 'Write it as', 'Within', 'Marks'].map((t) => cell('th', t, 'col')).join(''),
+    `<table class="ch-lines"><caption${LEFT}>Lines to write</caption><thead><tr>`,
+    ['Line', 'Key', 'Write it as'].map((t) => words('th', t, 'col')).join(''),
+    ['Within', 'Marks'].map((t) => cell('th', t, 'col')).join(''),
     `</tr></thead><tbody>${lines.join('')}</tbody></table>`,
     ...q.cautions.map(
       (c) => `<p class="ch-caution"><strong>Caution.</strong> ${escapeHtml(c)}</p>`,
@@ -39,7 +45,7 @@ function html(q: Question<never>): string {
 function tableHtml({ caption, head, rows }: GivenTable): string {
   const body = rows.map((row) => `<tr>${row.map((text) => cell('td', text)).join('')}</tr>`);
   return (
-    `<table class="ch-sights"><caption>${escapeHtml(caption)}</caption><thead><tr>` +
+    `<table class="ch-sights"><caption${LEFT}>${escapeHtml(caption)}</caption><thead><tr>` +
     `${head.map((text) => cell('th', text, 'col')).join('')}</tr></thead><tbody>${body.join('')}</tbody></table>`
   );
 }

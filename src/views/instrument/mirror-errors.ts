@@ -18,15 +18,15 @@ export const MIRROR_ERRORS: readonly MirrorError[] = [
     key: 'side',
     name: '2. Side error',
     looks:
-      'Index at zero, look at a star and turn the drum to and fro: the reflected star should pass through the direct one. If it passes to one side, the horizon mirror leans. A horizon parts as the sextant is tilted.',
-    cure: 'Turn the screw of the horizon mirror that is farther from the frame until the star passes over itself.',
+      'Index at zero, look at a star and turn the drum to and fro: the reflected star should pass through the direct one. If it passes to one side, the horizon glass leans. A horizon parts as the sextant is tilted.',
+    cure: 'Turn the screw of the horizon glass that is farther from the frame until the star passes over itself.',
   },
   {
     key: 'index',
     name: '3. Index error',
     looks:
       'Index at zero, look at the horizon or a star: the two images should be one. Turn the drum until they are: what it then shows is the index error.',
-    cure: 'If it is more than about 3′, turn the screw of the horizon mirror nearer to the frame; then look at the side error again, as the one screw moves the other. A small index error is left and allowed for.',
+    cure: 'If it is more than about 3′, turn the screw of the horizon glass nearer to the frame; then look at the side error again, as the one screw moves the other. A small index error is left and allowed for.',
   },
 ];
 
