@@ -47,16 +47,13 @@ export class LogReport {
     const queries = this.queries.length ? `, ${this.queries.length} to look at` : '';
     return `${plural(this.rows, 'row')}: ${this.taken} taken, ${this.refused.length} refused${queries}.`;
   }
-  /** The whole report, a line a finding. */
+  /** The report, a line a finding; of many rows refused for the same reason the first three, with the lines of the others. */
   toText(): string {
     return [
       this.summary,
-      ...this.refused.flatMap((row) => [
-        ...row.findings.map((f) => `refused  ${place(f)}: ${f.reason}${quoted(f)}`),
-        `         kept: ${row.text}`,
-      ]),
-      ...this.queries.map((f) => `look at  ${place(f)}: ${f.reason}${quoted(f)}`),
       ...this.notes.map((n) => `note     ${n}`),
+      ...refusedLines(this.refused),
+      ...this.queries.map((f) => `look at  ${place(f)}: ${f.reason}${quoted(f)}`),
     ].join('\n');
   }
   /** The report in plain text: counts, refused rows with their text, notes. */
@@ -72,6 +69,44 @@ export class LogReport {
       notes: this.notes,
     };
   }
+}
+
+/** More rows than this that are refused for one reason are told together. */
+const FEW = 5;
+const SHOWN = 3;
+
+function refusedLines(refused: readonly RefusedRow[]): string[] {
+  const alike = new Map<string, RefusedRow[]>();
+  for (const row of refused) {
+    const why = row.findings.map((f) => `${f.head ?? ''}: ${f.reason}`).join('\n');
+    const rows = alike.get(why);
+    if (rows) rows.push(row);
+    else alike.set(why, [row]);
+  }
+  return [...alike.values()].flatMap((rows) => {
+    const shown = rows.length > FEW ? rows.slice(0, SHOWN) : rows;
+    const rest = rows.slice(shown.length).map((row) => row.line);
+    return [
+      ...shown.flatMap((row) => [
+        ...row.findings.map((f) => `refused  ${place(f)}: ${f.reason}${quoted(f)}`),
+        `         kept: ${row.text}`,
+      ]),
+      ...(rest.length > 0
+        ? [`refused  ${rest.length} more for the same reason, kept too: lines ${runsOf(rest)}`]
+        : []),
+    ];
+  });
+}
+
+/** Numbers in order with their runs: `5–9, 11`. */
+function runsOf(numbers: readonly number[]): string {
+  const runs: [number, number][] = [];
+  for (const n of numbers) {
+    const last = runs.at(-1);
+    if (last && n === last[1] + 1) last[1] = n;
+    else runs.push([n, n]);
+  }
+  return runs.map(([from, to]) => (from === to ? `${from}` : `${from}–${to}`)).join(', ');
 }
 
 const place = (f: CellFinding) =>

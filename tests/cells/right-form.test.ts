@@ -61,7 +61,7 @@ describe('the right form beside a complaint of TypeScript', () => {
     const folder = path.join(import.meta.dirname, '../../src');
     const sources = fs
       .readdirSync(folder, { recursive: true, encoding: 'utf8' })
-      .filter((file) => /^(?:core|log).*\.ts$/.test(file))
+      .filter((file) => /^(?:core|log|views).*\.ts$/.test(file))
       .map((file) => fs.readFileSync(path.join(folder, file), 'utf8'))
       .join('\n');
     for (const name of Object.keys(WRITTEN).flatMap((type) => type.split(' | ')))

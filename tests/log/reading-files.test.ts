@@ -33,6 +33,17 @@ describe('files as people have them', () => {
     expect(log.report.notes).toContain('A comma was read as the decimal point in 2 cells.');
   });
 
+  it('many rows refused for one reason are told together, the advice first, and all are kept', () => {
+    const rows = Array.from({ length: 9 }, (_, i) => `04/05/2027 09:4${i}:17,Sun,lower,41°18.6′`);
+    const { report } = SightLog.fromCsv(file(...rows, row('09:52:17', 'Snu,lower,41°18.6′')));
+    expect(report.refused).toHaveLength(10);
+    const lines = report.toText().split('\n');
+    expect(lines[1]).toMatch(/^note .*dates: 'day first'/);
+    expect(lines.filter((line) => line.includes('The order of day and month'))).toHaveLength(3);
+    expect(lines).toContain('refused  6 more for the same reason, kept too: lines 5–10');
+    expect(lines.filter((line) => line.includes("'Snu'") || line.includes('Snu'))).not.toEqual([]);
+  });
+
   it('a quoted remark may run over lines, and lines are still counted as an editor counts them', () => {
     const log = SightLog.fromCsv(
       'UTC,body,limb,reading,remarks\n2027-05-11 09:42:17,Sun,lower,41°18.6′,"haze\nand swell"\n2027-05-11 09:43:17,Snu,lower,41°28.6′,\n',

@@ -142,7 +142,7 @@ test('a run that does not pass the meridian has no greatest altitude; a layout t
   const round = fix(noon().slice(0, 5));
   expect(culminationOf(fixResidualsData(round).points)).toBeUndefined();
   expect(() => residualsBundle(round, undefined, { by: 'noon' as 'run' })).toThrow(
-    /by time, altitude, azimuth, observer, run, not by 'noon'/,
+    /by time, altitude, azimuth, body, observer, run, not by 'noon'/,
   );
   expect(() => residualsBundle(sampleFix(4), undefined, { by: 'run' })).toThrow(
     /three sights of one body/,

@@ -14,6 +14,8 @@ export const WRITTEN: Readonly<Record<string, string>> = {
   Position: "A position is written position('19°31′ S, 001°12′ W').",
   Limb: "A limb is 'lower', 'upper' or 'centre'.",
   BodyName: "A body is 'Sun', 'Moon', a planet ('Venus') or a star by its name ('Arcturus').",
+  ResidualAxis:
+    "Residuals are laid out by 'time', 'altitude', 'azimuth', 'body', 'observer' or 'run'.",
   Observed: "This takes a sight: sight({ body: 'Sun', … }).",
   SightLog:
     'This takes a sight log, SightLog.fromCsv(await readText(…)), or a fix of several sights.',

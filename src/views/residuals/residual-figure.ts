@@ -5,8 +5,14 @@ import type { ResidualPoint } from './residual-data.js';
 import { runFigure, runOf } from './run-figure.js';
 
 /** What the residuals are laid out along. */
-export type ResidualAxis = 'time' | 'altitude' | 'azimuth' | 'observer';
-export const RESIDUAL_AXES: readonly ResidualAxis[] = ['time', 'altitude', 'azimuth', 'observer'];
+export type ResidualAxis = 'time' | 'altitude' | 'azimuth' | 'body' | 'observer';
+export const RESIDUAL_AXES: readonly ResidualAxis[] = [
+  'time',
+  'altitude',
+  'azimuth',
+  'body',
+  'observer',
+];
 
 /** How residuals are laid out: along an axis, or the run of a body, `run Sun`. */
 export type ResidualLayout = ResidualAxis | `run ${string}`;
@@ -24,6 +30,7 @@ const AXES: Readonly<
   time: { title: 'Time, UTC', of: (p) => iso(p.timeMs) },
   altitude: { title: 'Observed altitude, degrees and minutes', of: (p) => p.altitudeDeg },
   azimuth: { title: 'Azimuth, degrees true', of: (p) => p.azimuthDeg },
+  body: { title: 'Body', of: (p) => p.body },
   observer: { title: 'Observer', of: (p) => p.observer || 'not noted' },
 };
 
@@ -37,7 +44,7 @@ function axisLayout(axis: ResidualAxis, points: readonly ResidualPoint[]): Recor
     return { title, range: [0, 360], tickvals, ticktext: tickvals.map((v) => formatBearing(v)) };
   }
   if (axis === 'altitude') return points.length ? { title, ...altitudeTicks(points) } : { title };
-  return axis === 'observer' ? { title, type: 'category' } : { title, ...TIME_AXIS };
+  return axis === 'time' ? { title, ...TIME_AXIS } : { title, type: 'category', automargin: true };
 }
 
 /** Strips of one and of two standard deviations behind the points. */

@@ -74,7 +74,7 @@ export function withRejections(log: SightLog, state: ViewState): SightLog {
 }
 
 /**
- * Residuals of a fix or of a sight log, by time, altitude, azimuth or observer, and the run of a body's sights against
+ * Residuals of a fix or of a sight log, by time, altitude, azimuth, body or observer, and the run of a body's sights against
  * the computed slope. A reader may reject a sight with a reason: `(await view.state()).rejected` tells which, as
  * `[{ key, reason }]`; the fix is worked out again without it.
  */

@@ -67,6 +67,7 @@ class ResidualsController {
       ['time', t('time')],
       ['altitude', t('altitude')],
       ['azimuth', t('azimuth')],
+      ['body', t('body')],
       ['observer', t('observer')],
       ...runs,
     ] as const;
