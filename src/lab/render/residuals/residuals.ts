@@ -61,7 +61,7 @@ class ResidualsController {
       this.judge(key, reason),
     );
     const runs = runBodies(data.points).map(
-      (body) => [`run ${body}`, `${t('Run of')} ${body}`] as const,
+      (body) => [`run ${body}`, `${t('run of')} ${body}`] as const,
     );
     const layouts = [
       ['time', t('time')],
