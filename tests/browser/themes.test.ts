@@ -79,7 +79,7 @@ test('plotly figures follow the theme', async () => {
         .evaluate((svg) => getComputedStyle(svg).backgroundColor);
     await expect.poll(fill).toBe(paper);
   }
-}, 60_000);
+}, 120_000);
 
 test('nothing was asked of another host and nothing broke', () => {
   expect(foreign).toEqual([]);
