@@ -77,7 +77,7 @@ describe('a notebook without Jupyter', () => {
     expect(stdout).toContain("not assignable to type 'string'");
     expect(await makeSnapshot(path.join(bare, 'nowhere.cjs'), snapshot)).toBe(false);
     expect(fs.existsSync(snapshot)).toBe(true);
-  }, 120_000);
+  }, 400_000);
 
   test('a `declare global` of a cell holds for the cells after it, until it is declared anew', async () => {
     const last = 'Array.prototype.last = function () { return this[this.length - 1] };';
