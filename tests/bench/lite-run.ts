@@ -57,19 +57,7 @@ async function buildSite(stage: string): Promise<string> {
   const peer = path.join(extensions, '@jupyterlite', 'javascript-kernel');
   fs.cpSync(peerExtensions(), peer, { recursive: true });
   const site = path.join(stage, 'site');
-  const options = ['--no-sourcemaps', '--no-unused-shared-packages', '--no-libarchive'];
-  await buildLite(
-    [
-      ...options,
-      '--ignore-sys-prefix',
-      '--apps=notebooks',
-      `--lite-dir=${lite}`,
-      `--contents=${contents}`,
-      `--output-dir=${site}`,
-      `--FederatedExtensionAddon.extra_labextensions_path=${extensions}`,
-    ],
-    stage,
-  );
+  await buildLite({ lite, contents, extensions, site }, stage);
   return site;
 }
 

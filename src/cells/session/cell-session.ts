@@ -144,7 +144,7 @@ export class CellSession {
     const stops = found.filter((d) => mode === 'error' || d.code < 2000);
     if (this.#active !== active) return null;
     if (stops.length > 0) {
-      const library = await this.#libraryNames();
+      const library = Object.keys(await this.#library());
       const error = describeDiagnostics(stops, run.label, source, library);
       active.settle({ status: 'error', error });
     } else if (syntax)
@@ -168,12 +168,12 @@ export class CellSession {
 
   async #haveAll(names: readonly string[]): Promise<boolean> {
     if (names.length === 0) return true;
-    const library = await this.#libraryNames();
-    return names.every((name) => library.includes(name));
+    const library = await this.#library();
+    return names.every((name) => name in library);
   }
 
-  async #libraryNames(): Promise<readonly string[]> {
-    return Object.keys(await this.host.importModule('cocked-hat').catch(() => ({})));
+  #library(): Promise<object> {
+    return this.host.importModule('cocked-hat').catch(() => ({}));
   }
 
   #execute(run: Run, compiled: CompiledCell): unknown {

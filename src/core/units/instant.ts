@@ -170,6 +170,10 @@ export class Instant {
       ? this.toString()
       : Instant.fromEpochMs(Math.round(this.epochMs / 1000) * 1000).toString();
   }
+  /** The nearest whole minute, as a time is written beside a line, a fix or a plan. */
+  nearestMinute(): Instant {
+    return Instant.fromEpochMs(Math.round(this.epochMs / 60_000) * 60_000);
+  }
   /** `{ utc, text? }`, stable; `utc` in ISO form. */
   toJSON(): { utc: string; text?: string } {
     return this.text === undefined ? { utc: this.toIso() } : { utc: this.toIso(), text: this.text };

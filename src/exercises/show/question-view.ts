@@ -11,10 +11,9 @@ export function questionBundle(question: Question<never>): MimeBundle {
 /** JupyterLab sets tables of HTML flush right; words read from the left. */
 export const LEFT = ' style="text-align:left"';
 
-const cell = (tag: 'th' | 'td', text: string, scope = '') =>
-  `<${tag}${scope && ` scope="${scope}"`}>${escapeHtml(text)}</${tag}>`;
-const words = (tag: 'th' | 'td', text: string, scope = '') =>
-  cell(tag, text, scope).replace('>', `${LEFT}>`);
+const cell = (tag: 'th' | 'td', text: string, scope = '', style = '') =>
+  `<${tag}${scope && ` scope="${scope}"`}${style}>${escapeHtml(text)}</${tag}>`;
+const words = (tag: 'th' | 'td', text: string, scope = '') => cell(tag, text, scope, LEFT);
 
 function html(q: Question<never>): string {
   const given = q.printed.map(

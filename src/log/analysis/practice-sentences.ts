@@ -1,3 +1,4 @@
+import { Instant } from '../../core/units/index.js';
 import * as print from '../columns/print-value.js';
 import type { Explanation } from './explanations.js';
 import type { Outlier, PracticeFigures } from './practice-session.js';
@@ -60,7 +61,7 @@ function runSentence(r: RunSlope): string {
   const verdict = clear(r.difference)
     ? 'the run is steeper or flatter than it should be: look at the times'
     : 'as it should be within the scatter';
-  const minute = (ms: number) => print.utc(Math.round(ms / 60_000) * 60_000).slice(11, 16);
+  const minute = (ms: number) => Instant.fromEpochMs(ms).nearestMinute().toIso().slice(11, 16);
   return `Run of the ${r.body}, ${minute(r.fromMs)} to ${minute(r.toMs)}: observed ${rate(r.observed)} a minute, computed ${rate(r.computed)}; difference ${estimateText(r.difference, '′', 3)}: ${verdict}.`;
 }
 

@@ -33,9 +33,9 @@ const isLine = (item: Mapped): item is PositionLine => 'intercept' in item;
 
 function waypoint(fix: Fix): string {
   const time = fix.instant.toIso();
-  const minute = new Date(Math.round(fix.instant.epochMs / 60_000) * 60_000);
+  const minute = fix.instant.nearestMinute().toIso().slice(0, 16);
   // Lines that do not cross make no fix, and a chart plotter shows nothing but the name.
-  const name = `${fix.kind === 'fix' ? 'Fix' : 'Estimated position'} ${minute.toISOString().slice(0, 16)}Z`;
+  const name = `${fix.kind === 'fix' ? 'Fix' : 'Estimated position'} ${minute}Z`;
   return `  <wpt ${place(fix.position)}><time>${time}</time><name>${name}</name><desc>${escapeXml(fix.toString())}</desc></wpt>`;
 }
 

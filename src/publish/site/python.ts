@@ -32,8 +32,27 @@ export function sitePython(): string {
   );
 }
 
+/** Folders of a build: settings, notebooks and extensions that go in, and the site that comes out. */
+export interface LiteFolders {
+  readonly lite: string;
+  readonly contents: string;
+  readonly extensions: string;
+  readonly site: string;
+}
+
 /** Runs `jupyter lite build`. @throws PublishError with the end of what it printed */
-export function buildLite(words: readonly string[], cwd: string): Promise<void> {
+export function buildLite(folders: LiteFolders, cwd: string): Promise<void> {
+  const words = [
+    '--no-sourcemaps',
+    '--no-unused-shared-packages',
+    '--no-libarchive',
+    '--ignore-sys-prefix',
+    '--apps=notebooks',
+    `--lite-dir=${folders.lite}`,
+    `--contents=${folders.contents}`,
+    `--output-dir=${folders.site}`,
+    `--FederatedExtensionAddon.extra_labextensions_path=${folders.extensions}`,
+  ];
   return new Promise((resolve, reject) => {
     const all = ['-m', 'jupyterlite_core', 'build', ...words];
     execFile(sitePython(), all, { cwd, maxBuffer: 1 << 26 }, (error, stdout, stderr) => {

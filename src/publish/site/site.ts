@@ -54,20 +54,7 @@ export async function siteFiles(
     }
     placeExtensions(extensions, years);
     fs.writeFileSync(path.join(lite, 'jupyter-lite.json'), JSON.stringify(SETTINGS));
-    await buildLite(
-      [
-        '--no-sourcemaps',
-        '--no-unused-shared-packages',
-        '--no-libarchive',
-        '--ignore-sys-prefix',
-        '--apps=notebooks',
-        `--lite-dir=${lite}`,
-        `--contents=${contents}`,
-        `--output-dir=${site}`,
-        `--FederatedExtensionAddon.extra_labextensions_path=${extensions}`,
-      ],
-      stage,
-    );
+    await buildLite({ lite, contents, extensions, site }, stage);
     trimSite(site);
     const all = allFiles(site);
     return new Map(editions.map((edition) => [edition.name, filesOfEdition(all, edition)]));

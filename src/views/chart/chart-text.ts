@@ -1,6 +1,11 @@
 import { sharedErrorNote } from '../residuals/shared-note.js';
 import type { Fix, Residual } from '../../core/fix/index.js';
-import { formatAngle, formatBearing, formatCorrection, Instant } from '../../core/units/index.js';
+import {
+  formatAngle,
+  formatBearing,
+  formatCorrection,
+  type Instant,
+} from '../../core/units/index.js';
 import { interceptText } from '../../core/line/index.js';
 
 const MONTHS = [
@@ -24,19 +29,13 @@ export function dateText(instant: Instant): string {
   return `${day} ${MONTHS[(month ?? 1) - 1]} ${year}`;
 }
 
-const MINUTE_MS = 60_000;
-
-/** The nearest whole minute, as times are written beside a line or a fix. */
-export const toTheMinute = (instant: Instant): Instant =>
-  Instant.fromEpochMs(Math.round(instant.epochMs / MINUTE_MS) * MINUTE_MS);
-
 /** `05:33`, to the nearest minute. */
 export const hoursAndMinutes = (instant: Instant): string =>
-  toTheMinute(instant).toIso().slice(11, 16);
+  instant.nearestMinute().toIso().slice(11, 16);
 
 /** `Fix, 14 May 2027, 05:33 UTC`; `Estimated position, …` where the lines do not cross. */
 export const fixLabel = (fix: Fix): string =>
-  `${fix.kind === 'fix' ? 'Fix' : 'Estimated position'}, ${dateText(toTheMinute(fix.instant))}, ${hoursAndMinutes(fix.instant)} UTC`;
+  `${fix.kind === 'fix' ? 'Fix' : 'Estimated position'}, ${dateText(fix.instant.nearestMinute())}, ${hoursAndMinutes(fix.instant)} UTC`;
 
 /** One sight of a fix as a table shows it. */
 export interface FixRow {

@@ -9,20 +9,14 @@ import {
 import type { HorizonWindow } from '../../core/plan/index.js';
 import type { Light, SetFound, SkyMoment } from './sky-model.js';
 
-const MINUTE_MS = 60_000;
+const minuteOf = (ms: number): string => Instant.fromEpochMs(ms).nearestMinute().toIso();
 
 /** `18:42` UTC, to the nearest minute. */
-export const clock = (ms: number): string =>
-  Instant.fromEpochMs(Math.round(ms / MINUTE_MS) * MINUTE_MS)
-    .toIso()
-    .slice(11, 16);
+export const clock = (ms: number): string => minuteOf(ms).slice(11, 16);
 
 /** `2027-05-14 18:42 UTC`. */
 export const dateAndClock = (ms: number): string =>
-  `${Instant.fromEpochMs(Math.round(ms / MINUTE_MS) * MINUTE_MS)
-    .toIso()
-    .slice(0, 16)
-    .replace('T', ' ')} UTC`;
+  `${minuteOf(ms).slice(0, 16).replace('T', ' ')} UTC`;
 
 export const placeText = (at: Position): string =>
   `${formatLatitude(at.latDeg)}, ${formatLongitude(at.lonDeg)}`;

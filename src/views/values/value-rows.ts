@@ -31,14 +31,19 @@ export const residualRow = (r: Residual): Row => ({
     r.standardised === null ? 'unchecked' : formatSigned(r.standardised),
 });
 
-export const lineRow = (line: PositionLine): Row => ({
-  Body: line.body,
-  Time: line.instant.toSecond(),
+/** What a position line comes to; its body and time or its starting place stand before. */
+export const lineFigures = (line: PositionLine): Row => ({
   'Observed Ho': line.observed.toString(),
   'Computed Hc': line.computed.toString(),
   Intercept: interceptText(line.intercept),
   Azimuth: formatBearing(line.azimuth.degrees, 1),
   '1σ': `${line.uncertainty.sigma.arcminutes.toFixed(1)} nm`,
+});
+
+export const lineRow = (line: PositionLine): Row => ({
+  Body: line.body,
+  Time: line.instant.toSecond(),
+  ...lineFigures(line),
 });
 
 export const fixLineRow = ({ line }: FixLine): Row => lineRow(line);
