@@ -7,6 +7,8 @@ export { Amendments, type Correction, type Entries, type Which } from './amend/a
 export type { Corrected } from './amend/amendment.js';
 export type { EntryName } from './amend/entry-names.js';
 export type { DateOrder } from './csv/date-order.js';
+export type { HeadNames } from './csv/head.js';
+export type { CsvReading } from './csv/read-csv.js';
 export { logColumns } from './columns/log-columns.js';
 export type { CellValue, LogColumn } from './columns/column.js';
 export type { HorizonWord, LimbWord, PositionKind } from './columns/log-words.js';

@@ -99,7 +99,7 @@ function refusedLines(refused: readonly RefusedRow[]): string[] {
 }
 
 /** Numbers in order with their runs: `5–9, 11`. */
-function runsOf(numbers: readonly number[]): string {
+export function runsOf(numbers: readonly number[]): string {
   const runs: [number, number][] = [];
   for (const n of numbers) {
     const last = runs.at(-1);

@@ -5,8 +5,7 @@ import type { Working } from '../core/working/index.js';
 import { Amendments } from './amend/amendments.js';
 import { ColumnStore } from './amend/column-store.js';
 import type { CellValue } from './columns/column.js';
-import type { DateOrder } from './csv/date-order.js';
-import { readCsv } from './csv/read-csv.js';
+import { readCsv, type CsvReading } from './csv/read-csv.js';
 import { guardFormula } from './csv/formulas.js';
 import { writeCsv, type CsvOptions } from './csv/write-csv.js';
 import { logTable, type LogTableOptions } from './display/log-table.js';
@@ -61,13 +60,11 @@ export class SightLog extends ArqueroTable {
 
   /**
    * Reads a log from CSV text or from the bytes of a file. What was found on the way is in `log.report`. Dates begin with the year
-   * (2027-05-13) or name the month (13 May 2027); `{ dates: 'day first' }` reads 13/05/2027, `'month first'` 05/13/2027.
-   * @throws EntryError when the head is missing or lacks what a sight log must have
+   * (2027-05-13) or name the month (13 May 2027); `{ dates: 'day first' }` reads 05/06/2027 as 5 June, `'month first'` as 6 May, and without
+   * either a date such as 13/05/2027 shows the order of all. `{ columns: { By: 'observer' } }` says what a head of the file is.
+   * @throws EntryError when the head is missing or lacks what a sight log must have, or `columns` names what is not there
    */
-  static fromCsv(
-    input: string | Uint8Array,
-    options: { readonly dates?: DateOrder } = {},
-  ): SightLog {
+  static fromCsv(input: string | Uint8Array, options: CsvReading = {}): SightLog {
     const { columns, ...rest } = readCsv(input, options);
     return SightLog.fromColumns(columns, { ...rest, track: null });
   }

@@ -61,6 +61,40 @@ describe('files as people have them', () => {
     expect(log.get('pressureHpa', 0)).toBeNull();
   });
 
+  it('heads of the user’s own are taken for what they are told to be, with their unit; others are named in one note', () => {
+    const text =
+      'UTC;body;limb;reading;By;Ht;Cloud;Swell\n2027-05-11 09:42:17;Sun;L;41°18,6′;A;9;3;long\n';
+    const untold = SightLog.fromCsv(text).report.notes;
+    expect(untold.filter((note) => /Columns .*: By, Ht, Cloud, Swell\./.test(note))).toHaveLength(
+      1,
+    );
+    expect(untold.join()).toContain("{ columns: { 'By': 'observer' } }");
+    expect(untold.join()).not.toContain('without a unit');
+    const eye = SightLog.fromCsv(text.replace('Ht', 'Eye')).report.notes.join();
+    expect(eye).toContain("{ columns: { 'Eye': 'height of eye (m)' } }");
+    const columns = { by: 'observer', Ht: 'height of eye (ft)' };
+    const [read] = SightLog.fromCsv(text, { columns }).readings();
+    expect(read).toMatchObject({ observer: 'A', eyeHeightText: '9 ft', cloud: '3' });
+    expect(read?.eyeHeightM).toBeCloseTo(2.7432, 6);
+    const refusal = (told: Record<string, string>) => () =>
+      SightLog.fromCsv(text, { columns: told });
+    expect(refusal({ Who: 'observer' })).toThrow(/No column .* 'Who'. Its heads are UTC, body/);
+    expect(refusal({ By: 'obsrever' })).toThrow(/no column 'obsrever'; did you mean 'observer'\?/);
+  });
+
+  it('its report shows in a notebook what is amiss as a table: one row for all alike, with their lines', () => {
+    const rows = Array.from({ length: 9 }, (_, i) => row(`09:4${i}:17`, 'Snu,lower,41°18.6′'));
+    const { report } = SightLog.fromCsv(file(...rows, row('09:52:17', 'Sun,lower,41°78.6′<')));
+    const shown = (report as unknown as Record<symbol, () => Record<string, string>>)[
+      Symbol.for('Jupyter.display')
+    ]?.();
+    const html = shown?.['text/html'] ?? '';
+    expect(html.match(/<tr>/g)).toHaveLength(3);
+    expect(html).toContain('2–10 (9 rows)');
+    expect(html).toContain('41°78.6′&lt;');
+    expect(shown?.['text/plain']).toBe(report.toText());
+  });
+
   it('a row written twice is in the log twice and reported', () => {
     const log = SightLog.fromCsv(file(row('09:42:17'), row('09:42:17')));
     expect(log.numRows()).toBe(2);
@@ -117,10 +151,26 @@ describe('dates in other orders', () => {
   const text =
     'date,UTC,body,limb,reading,index error\n13/05/2027,18:14:48,Sun,lower,41 18.6,1.4 off\n05.06.2027,18:14:48,Sun,lower,41 18.6,none\n';
   const utc = (log: SightLog) => log.rows().map((row) => new Date(row.utcMs).toISOString());
-  it('are refused, and the report says how to have them read', () => {
-    const { report } = SightLog.fromCsv(text);
+  it('are refused when none shows the order, by the cell of the date, and the report says how to have them read', () => {
+    const { report } = SightLog.fromCsv(text.replace('13/05', '12/05'));
     expect(report.refused).toHaveLength(2);
+    expect(report.refused[0]?.findings[0]).toMatchObject({ head: 'date', text: '12/05/2027' });
     expect(report.toText()).toContain("{ dates: 'day first' }");
+  });
+  it('are read when one of them can be read in one order only, wherever it stands', () => {
+    const [head, ...rows] = text.trim().split('\n') as [string, string, string];
+    for (const lines of [rows, rows.toReversed()]) {
+      const log = SightLog.fromCsv([head, ...lines].join('\n'));
+      expect(utc(log).toSorted()).toEqual(['2027-05-13T18:14:48.000Z', '2027-06-05T18:14:48.000Z']);
+      expect(log.report.notes.join()).toMatch(/read day first, as line [23] \(13\/05\/2027\)/);
+    }
+    const american = SightLog.fromCsv(text.replace('13/05', '05/13'));
+    expect(utc(american)).toEqual(['2027-05-13T18:14:48.000Z', '2027-05-06T18:14:48.000Z']);
+  });
+  it('in both orders are refused, and the report names a line of each', () => {
+    const { report } = SightLog.fromCsv(`${text}05/14/2027,18:14:48,Sun,lower,41 18.6,none\n`);
+    expect(report.refused).toHaveLength(3);
+    expect(report.notes.join()).toMatch(/both orders: line 2 .*day first, line 4 .*month first/);
   });
   it('are read in the order that is told; what cannot be so is refused', () => {
     expect(utc(SightLog.fromCsv(text, { dates: 'day first' }))).toEqual([

@@ -13,8 +13,10 @@ export const readLimb = wordReader<LimbWord>(
   new Map<string, LimbWord>([
     ['lower', 'lower'],
     ['LL', 'lower'],
+    ['L', 'lower'],
     ['upper', 'upper'],
     ['UL', 'upper'],
+    ['U', 'upper'],
     ['centre', 'centre'],
     ['center', 'centre'],
   ]),

@@ -15,6 +15,9 @@ export type HeadCell =
   | { readonly kind: 'date'; readonly text: string }
   | { readonly kind: 'own'; readonly key: string; readonly text: string };
 
+/** Heads of a file by the name a sight log has for the column. */
+export type HeadNames = Readonly<Record<string, string>>;
+
 export interface LogHead {
   readonly cells: readonly HeadCell[];
   readonly notes: readonly string[];
@@ -31,23 +34,76 @@ const allHeads = logColumns.map((c) => c.head);
  * Understands the heads of a file. Heads not known are kept as columns of the user's own, and said so.
  * @throws EntryError when a head stands twice, a unit is not known, or a necessary column is missing
  */
-export function readHead(texts: readonly string[], line: number): LogHead {
-  const notes: string[] = [];
-  const cells = texts.map((text, i) => headCell(text, i, line, notes));
+export function readHead(texts: readonly string[], line: number, names?: HeadNames): LogHead {
+  if (names) refuseNames(names, texts);
+  const cells = texts.map((text, i) => ({
+    ...headCell(nameOf(text, names ?? {}), i, line),
+    text,
+  }));
   refuseTwice(cells, line);
   refuseMissing(cells, line);
-  return { cells, notes };
+  return { cells, notes: ownNotes(cells, names !== undefined) };
+}
+
+/** A head as the file's own, or under the name the reader was told for it. */
+function nameOf(text: string, names: HeadNames): string {
+  const told = Object.entries(names).find(([head]) => sameHead(head, text));
+  return told ? told[1] : text;
+}
+
+const sameHead = (a: string, b: string) => a.trim().toLowerCase() === b.trim().toLowerCase();
+
+/** @throws EntryError when `columns` names a head that is not in the file, or a column that no sight log has */
+function refuseNames(names: HeadNames, texts: readonly string[]): void {
+  for (const [head, name] of Object.entries(names)) {
+    if (!texts.some((text) => sameHead(text, head)))
+      throw new EntryError(
+        `No column of this file is headed '${head}'. Its heads are ${texts.filter(Boolean).join(', ')}.`,
+        head,
+      );
+    if (!isKnown(name) && !isDate(name)) {
+      const near = nearest(name, allHeads);
+      throw new EntryError(
+        `A sight log has no column '${name}'${near ? `; did you mean '${near}'?` : '.'} It has ${allHeads.join(', ')}.`,
+        name,
+      );
+    }
+  }
+}
+
+/** What the report says about heads that are not ours: those that nearly are, one by one, and all others together. */
+function ownNotes(cells: readonly HeadCell[], canBeTold: boolean): string[] {
+  const own = cells.flatMap((cell, i) => (cell.kind === 'own' ? [{ text: cell.text, i }] : []));
+  const near = own.flatMap(({ text }) => {
+    const word = nearest(text, allHeads);
+    return word ? [{ text, word }] : [];
+  });
+  const rest = own.filter(({ text }) => !near.some((n) => n.text === text));
+  const names = rest.map(({ text, i }) => (text === '' ? `column ${i + 1}, without a head` : text));
+  const form = `SightLog.fromCsv(text, { columns: { '${rest.find(({ text }) => text)?.text}': 'observer' } })`;
+  return [
+    ...near.map(
+      ({ text, word }) =>
+        `The column '${text}' is not one of a sight log and is kept as it is; did you mean '${word}'?`,
+    ),
+    ...(names.length > 0
+      ? [`Columns that a sight log does not know are kept as they are: ${names.join(', ')}.`]
+      : []),
+    ...(canBeTold && rest.some(({ text }) => text)
+      ? [`If one of them is a column of the log by another name, say which, as in ${form}.`]
+      : []),
+  ];
 }
 
 /** How many of these texts are heads of ours: decides between delimiters. */
-export function headsKnown(texts: readonly string[]): number {
-  return texts.filter((text) => isKnown(text)).length;
+export function headsKnown(texts: readonly string[], names: HeadNames = {}): number {
+  return texts.filter((text) => isKnown(nameOf(text, names))).length;
 }
 
 /** The column of ours that a head names, and the unit that bare numbers under it have; null for any other head. */
 export function headEntry(text: string): { column: LogColumn; unit: string } | null {
   try {
-    const cell = headCell(text, 0, 1, []);
+    const cell = headCell(text, 0, 1);
     return cell.kind === 'known' && !cell.prefix
       ? { column: cell.column, unit: cell.unit ?? '' }
       : null;
@@ -64,7 +120,7 @@ function isKnown(text: string): boolean {
 
 const isDate = (text: string) => /^date(?:\s*\(?UTC\)?)?$/i.test(text.trim());
 
-function headCell(text: string, index: number, line: number, notes: string[]): HeadCell {
+function headCell(text: string, index: number, line: number): HeadCell {
   if (isDate(text)) return { kind: 'date', text };
   if (/^(?:index correction|IC)\b/i.test(text.trim()))
     return { kind: 'known', column: known('index error'), unit: '′', prefix: 'correction ', text };
@@ -77,11 +133,6 @@ function headCell(text: string, index: number, line: number, notes: string[]): H
     if (whole && !column.units) return { kind: 'known', column: whole, text };
     return { kind: 'known', column, unit: headUnit(column, unit, text, line), text };
   }
-  const near = nearest(text, allHeads);
-  const name = text === '' ? `column ${index + 1}, which has no head,` : `The column '${text}'`;
-  notes.push(
-    `${name} is not one of a sight log and is kept as it is${near ? `; did you mean '${near}'?` : '.'}`,
-  );
   return { kind: 'own', key: ownKey(text, index), text };
 }
 

@@ -5,8 +5,14 @@ import { ColumnBuilder } from '../table/column-builder.js';
 import { findDuplicates } from '../table/find-duplicates.js';
 import { unguardFormula } from './formulas.js';
 import type { HeadCell, LogHead } from './head.js';
-import { CellReader } from './read-cell.js';
-import { isOrderOpen, yearFirst, type DateOrder } from './date-order.js';
+import { CellReader, isBareNumber } from './read-cell.js';
+import {
+  isOrderOpen,
+  orderShown,
+  yearFirst,
+  type DateOrder,
+  type OrderEvidence,
+} from './date-order.js';
 import type { CsvRecord } from './scan-csv.js';
 
 /** A file read: columns by key, comment lines, the heads of the user's own columns, and the report. */
@@ -32,7 +38,9 @@ export class LogReading {
   private readonly columns: ColumnBuilder;
   private rows = 0;
   private commas = 0;
-  private hasOpenOrder = false;
+  private evidence: OrderEvidence | undefined;
+  /** Heads under which numbers without a unit were refused, and the name with a unit that would do. */
+  private readonly bare = new Map<string, string>();
   private readonly dateAt: number;
   private readonly timeAt: number;
 
@@ -45,8 +53,10 @@ export class LogReading {
     private readonly rawWidth: number,
     /** Whether cells may carry the apostrophe that keeps spreadsheets from running them. */
     private readonly isGuarded = true,
-    /** How dates that do not begin with the year are to be read; unless told they are refused. */
-    private readonly dates?: DateOrder,
+    /** How dates that do not begin with the year are to be read. */
+    private dates?: DateOrder,
+    /** Looks through all dates of the file for their order, where it was not told; without any they are refused. */
+    private readonly lookForOrder: (dateAt: number) => OrderEvidence = () => ({}),
   ) {
     this.columns = new ColumnBuilder(head.cells.flatMap((c) => (c.kind === 'own' ? [c.key] : [])));
     this.places = head.cells.map((c) => this.placeOf(c));
@@ -83,8 +93,8 @@ export class LogReading {
     row.set('line', record.line);
     const findings: CellFinding[] = [];
     for (let i = 0; i < width; i++) {
-      const reason = this.readCell(i, cells);
-      if (reason !== null) findings.push(this.finding(record, i, reason));
+      const amiss = this.readCell(i, cells);
+      if (amiss) findings.push(this.finding(record, amiss.at, amiss.reason));
     }
     if (findings.length === 0)
       for (const found of checkRow(row)) {
@@ -101,10 +111,8 @@ export class LogReading {
   finish(preamble: readonly string[], refusedBefore: readonly RefusedRow[] = []): ReadLog {
     if (this.commas > 0)
       this.notes.push(`A comma was read as the decimal point in ${this.commas} cells.`);
-    if (this.hasOpenOrder)
-      this.notes.push(
-        "If dates are written 13/05/2027 throughout, say so: SightLog.fromCsv(text, { dates: 'day first' }); for 05/13/2027 'month first'.",
-      );
+    if (this.evidence) this.notes.push(orderNote(this.evidence));
+    if (this.bare.size > 0) this.notes.push(bareNote(this.bare));
     const columns = this.columns.finish();
     this.queries.push(...findDuplicates(columns));
     this.queries.sort((a, b) => a.line - b.line);
@@ -124,8 +132,11 @@ export class LogReading {
     };
   }
 
-  /** Puts what the cell holds into the row. Returns why it cannot, or null. */
-  private readCell(i: number, cells: readonly string[]): string | null {
+  /** Puts what the cell holds into the row. Returns why it cannot and which cell is to blame, or null. */
+  private readCell(
+    i: number,
+    cells: readonly string[],
+  ): { readonly reason: string; readonly at: number } | null {
     const place = this.places[i] as CellPlace;
     const raw = cells[i] ?? '';
     let text = this.isGuarded ? unguardFormula(raw) : raw;
@@ -137,18 +148,34 @@ export class LogReading {
     }
     if (i === this.timeAt) text = this.timeText(text, cells);
     const read = place.reader.read(text);
-    if (!read.ok) return read.reason;
+    if (!read.ok) this.noteBare(i, text);
+    if (!read.ok) return { reason: read.reason, at: this.isDateAmiss(i, text) ? this.dateAt : i };
     if (read.comma) this.commas += 1;
     values[place.value] = read.value;
     if (place.text >= 0) values[place.text] = read.text;
     return null;
   }
 
+  /** Keeps the head of a column whose bare numbers lack a unit that the head could name. */
+  private noteBare(i: number, text: string): void {
+    const cell = this.head.cells[i];
+    if (cell?.kind !== 'known' || cell.unit || !cell.column.unit || !isBareNumber(text)) return;
+    this.bare.set(cell.text, `${cell.column.head} (${cell.column.unit})`);
+  }
+
   /** The time with the date of its column, the year first. */
   private timeText(text: string, cells: readonly string[]): string {
     const whole = this.dateAt >= 0 ? `${cells[this.dateAt] ?? ''} ${text}`.trim() : text;
-    if (!this.dates && isOrderOpen(whole)) this.hasOpenOrder = true;
+    if (!this.dates && !this.evidence && isOrderOpen(whole)) {
+      this.evidence = this.lookForOrder(this.dateAt >= 0 ? this.dateAt : this.timeAt);
+      this.dates = orderShown(this.evidence);
+    }
     return this.dates ? yearFirst(whole, this.dates) : whole;
+  }
+
+  /** Whether it is the date in its own column that makes this time unreadable. */
+  private isDateAmiss(i: number, text: string): boolean {
+    return i === this.timeAt && this.dateAt >= 0 && isOrderOpen(text);
   }
 
   private refuse(record: CsvRecord, findings: readonly CellFinding[]): void {
@@ -180,4 +207,22 @@ export class LogReading {
     const reason = `The row has ${found} cells and the head ${wanted}. ${cause}`;
     return this.finding(record, few ? found - 1 : wanted, reason);
   }
+}
+
+/** What the report says about the order of dates. */
+function orderNote(evidence: OrderEvidence): string {
+  const [day, month] = [evidence['day first'], evidence['month first']];
+  const at = ({ line, text }: { line: number; text: string }) => `line ${line} (${text.trim()})`;
+  if (day && month)
+    return `Dates stand in both orders: ${at(day)} is day first, ${at(month)} month first. Write them all with the year first, 2027-05-13.`;
+  const shown = day ?? month;
+  if (shown)
+    return `Dates were read ${day ? 'day' : 'month'} first, as ${at(shown)} can be read no other way.`;
+  return "If dates are written 13/05/2027 throughout, say so: SightLog.fromCsv(text, { dates: 'day first' }); for 05/13/2027 'month first'.";
+}
+
+/** How to give a whole column its unit. */
+function bareNote(bare: ReadonlyMap<string, string>): string {
+  const told = [...bare].map(([head, name]) => `'${head}': '${name}'`).join(', ');
+  return `Numbers without a unit stand under ${[...bare.keys()].join(', ')}. Say the unit for the whole column, as in SightLog.fromCsv(text, { columns: { ${told} } }).`;
 }

@@ -6,6 +6,9 @@ export type ReadCell =
   | { readonly ok: true; readonly value: CellValue; readonly text: string; readonly comma: boolean }
   | { readonly ok: false; readonly reason: string };
 
+/** Whether a cell is a number and nothing else. */
+export const isBareNumber = (cell: string): boolean => BARE_NUMBER.test(cell);
+
 const BARE_NUMBER = /^[+\-−]?\s*(?:\d+(?:[.,]\d*)?|[.,]\d+)$/;
 const DECIMAL_COMMA = /(\d),(\d)/;
 

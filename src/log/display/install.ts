@@ -1,8 +1,8 @@
 import { PracticeSession } from '../analysis/practice-session.js';
 import { LogReport } from '../report.js';
 import { SightLog } from '../sight-log.js';
+import { logReportHtml } from './log-report-html.js';
 import { logTable } from './log-table.js';
-import { escapeHtml } from './escape-html.js';
 import { installDisplay } from './install-display.js';
 import { htmlTable, plainTable } from './plain-table.js';
 import { partsHtml } from './report-html.js';
@@ -19,7 +19,7 @@ installDisplay(SightLog, (log) => {
   };
 });
 installDisplay(LogReport, (report) => ({
-  'text/html': `<pre>${escapeHtml(report.toText())}</pre>`,
+  'text/html': logReportHtml(report),
   'text/plain': report.toText(),
 }));
 installDisplay(PracticeSession, (session) => ({
