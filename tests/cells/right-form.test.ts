@@ -23,6 +23,7 @@ describe('the right form beside a complaint of TypeScript', () => {
       `Argument of type 'Promise<string>' is not assignable to parameter of type 'string'.`,
       'await',
     ],
+    [`Type 'number' is not assignable to type 'string | Angle | Working<Angle>'.`, 'off the arc'],
     [`Cannot find name 'observedAltitude'.`, "import { observedAltitude } from 'cocked-hat'"],
     [
       `Argument of type '{ dr: string; }' is not assignable to parameter of type 'FixOptions'.\n  Type 'string' is not assignable to type 'Position'.`,
@@ -39,6 +40,31 @@ describe('the right form beside a complaint of TypeScript', () => {
       'There is no eyeheight here; eyeHeight is meant.',
     ],
   ])('%s', (message, expected) => expect(form(message)).toContain(expected));
+
+  it('sees from its place what an unknown name was meant for', () => {
+    const names = Object.keys(library);
+    const at = (name: string, before: string, after: string) =>
+      rightForm({ message: `Cannot find name '${name}'.` }, names, { before, after });
+    expect(at('Sun', 'sight({ body: ', ', limb')).toContain("between quotation marks: 'Sun'");
+    expect(at('lower', '  limb: ', ',')).toContain("between quotation marks: 'lower'");
+    expect(at('forenoon', 'reduce(', ')')).toMatch(/^No cell run so far makes forenoon/);
+    expect(at('dr', '', ' = position(…)')).toBe('A new name is made by const: const dr = …');
+    expect(at('Sight', '', '({ body')).toContain('Is sight meant?');
+    expect(at('SightLog', 'const log = ', '.fromCsv')).toContain('import { SightLog }');
+    expect(at('help', '', '()')).toContain('Shift+Tab');
+  });
+
+  it('names the library and its braces to who imports another way', () => {
+    expect(form("Cannot find module 'cockedhat' or its corresponding type declarations.")).toBe(
+      "The library is written 'cocked-hat', with a hyphen.",
+    );
+    expect(form("Cannot find module 'lodash' or its types.")).toBeUndefined();
+    expect(
+      form(
+        `This expression is not callable.\n  Type 'typeof import("/x/cocked-hat/index")' has no call signatures.`,
+      ),
+    ).toContain('import { observedAltitude }');
+  });
 
   it('is silent where TypeScript says enough', () => {
     expect(form("Type 'string' is not assignable to type 'number'.")).toBeUndefined();
@@ -66,7 +92,9 @@ describe('the right form beside a complaint of TypeScript', () => {
       .join('\n');
     for (const name of Object.keys(WRITTEN).flatMap((type) => type.split(' | ')))
       if (name !== 'string')
-        expect(sources).toMatch(new RegExp(`export (?:type|class|interface) ${name}\\b`));
+        expect(sources).toMatch(
+          new RegExp(`export (?:type|class|interface) ${name.replace(/<.*/, '')}\\b`),
+        );
   });
 
   it('is a form that the library takes', () => {

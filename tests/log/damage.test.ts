@@ -120,6 +120,12 @@ const DAMAGE: readonly Damage[] = [
   { kind: 'an hour 25', cells: { UTC: '2027-05-11 25:42:17' }, head: 'UTC', says: /Hours run/ },
   { kind: 'no date', cells: { UTC: '09:42:17' }, head: 'UTC', says: /date is missing/ },
   {
+    kind: 'no seconds, the month by name',
+    cells: { UTC: '11 May 2027 09:42' },
+    head: 'UTC',
+    says: /seconds are missing/,
+  },
+  {
     kind: 'no seconds',
     cells: { UTC: '2027-05-11 09:42' },
     head: 'UTC',

@@ -1,7 +1,8 @@
 import type { CellError } from '../errors/cell-error.js';
 import { codeFrame } from '../errors/code-frame.js';
 import { cyan, red } from '../errors/colours.js';
-import { rightForm, type LibraryNames } from './right-form.js';
+import { grammarForm, onePerLine } from './grammar-form.js';
+import { rightForm, type LibraryNames, type WordPlace } from './right-form.js';
 import type { Diagnostic } from './type-engine.js';
 
 /** Most complaints printed for one cell. */
@@ -22,10 +23,10 @@ export function describeDiagnostics(
   const grammar = found.filter(isGrammar);
   const ename = grammar.length > 0 ? 'SyntaxError' : 'TypeCheckError';
   // Where the grammar is wrong, types are judged of what the cell does not say.
-  const [first, ...others] = onceEach(grammar.length > 0 ? grammar : found);
+  const [first, ...others] = grammar.length > 0 ? onePerLine(grammar) : onceEach(found);
   if (!first) return { ename, evalue: '', traceback: [red(ename)] };
   const more = others.length + 1 - MOST;
-  const [complaint, ...rest] = said(first, library);
+  const [complaint, ...rest] = said(first, source, library);
   return {
     ename,
     evalue: [`${complaint} (${place(first, label)})`, ...rest].join('\n'),
@@ -60,15 +61,26 @@ function diagnosticLines(
   source: string,
   library?: LibraryNames,
 ): string[] {
-  const [complaint, ...rest] = said(d, library);
+  const [complaint, ...rest] = said(d, source, library);
   return [`${cyan(place(d, label))} TS${d.code}: ${complaint}`, ...rest, ...frameOf(d, source)];
 }
 
 /** What TypeScript says, and in our words what to write. */
-function said(d: Diagnostic, library?: LibraryNames): string[] {
-  const message = d.message.replace(/import\("[^"]*"\)\./g, '');
-  const form = rightForm({ message }, library);
+function said(d: Diagnostic, source: string, library?: LibraryNames): string[] {
+  const whole = d.message.replace(/import\("[^"]*"\)\./g, '');
+  // What the judge of types adds to a complaint about grammar is of a cell that does not say it.
+  const message = isGrammar(d) ? whole.split('\n')[0]! : whole;
+  const form = isGrammar(d)
+    ? grammarForm(d, source)
+    : rightForm({ message }, library, wordAt(d, source));
   return form === undefined ? [message] : [message, form];
+}
+
+/** The line of a complaint before and behind the word it is about. */
+function wordAt(d: Diagnostic, source: string): WordPlace {
+  const line = d.file ? '' : (source.split('\n')[d.line - 1] ?? '');
+  const start = d.column - 1;
+  return { before: line.slice(0, start), after: line.slice(start + d.length) };
 }
 
 const frameOf = (d: Diagnostic, source: string) => (d.file ? [] : codeFrame(source, d, d.length));

@@ -5,6 +5,12 @@ import type { Diagnostic } from './type-engine.js';
 /** Names that a cell may import from the library. */
 export type LibraryNames = readonly string[];
 
+/** What stands in the line before and behind the word of a complaint. */
+export interface WordPlace {
+  readonly before: string;
+  readonly after: string;
+}
+
 /** How a value of each type is written, by the name TypeScript prints. */
 export const WRITTEN: Readonly<Record<string, string>> = {
   LengthText: "A length is a number, a space and its unit, as text: '2.6 m', '8.5 ft', '0.4 nmi'.",
@@ -20,6 +26,8 @@ export const WRITTEN: Readonly<Record<string, string>> = {
   SightLog:
     'This takes a sight log, SightLog.fromCsv(await readText(…)), or a fix of several sights.',
   'string | Angle': "An angle is written as text: '41°18.6′', a course or bearing '312°'.",
+  'string | Angle | Working<Angle>':
+    "An index error is written '1.4′ off the arc' or '0.8′ on the arc', 'none' when there is none.",
   'string | Instant': "A time is written as text: '2027-05-11 09:42:17 UTC'.",
   Angle: "An angle is made from text by angle('1.4′').",
   Length: "A length is made from text by length('2.6 m').",
@@ -47,12 +55,35 @@ function writtenAs(type: string): string | undefined {
   );
 }
 
-function ofUnknownName(name: string, library: LibraryNames): string {
+function ofUnknownName(name: string, library: LibraryNames, { before, after }: WordPlace): string {
+  if (name === 'help')
+    return 'Tab offers names while you type, Shift+Tab shows what one takes; the guide explains the rest: npx cocked-hat guide';
+  const small = name.charAt(0).toLowerCase() + name.slice(1);
+  // A class is made with `new` or asked by a dot; called like a function, its function is meant.
+  const called = small !== name && after.startsWith('(') && !/\bnew\s*$/.test(before);
+  if (called && library.includes(small)) return meant(small);
   if (library.includes(name)) return `It is in the library: import { ${name} } from 'cocked-hat'`;
+  if (before.trim() === '' && /^\s*=(?!=)/.test(after))
+    return `A new name is made by const: const ${name} = …`;
   const near = nearest(name, library);
-  return near
-    ? `Is ${near} meant? It is in the library: import { ${near} } from 'cocked-hat'`
-    : `No cell run so far makes ${name}: run the one that does, and after a restart of the kernel all of them.`;
+  if (near) return meant(near);
+  const unknown = `No cell run so far makes ${name}: run the one that does, and after a restart of the kernel all of them.`;
+  return /\w\s*:\s*$/.test(before) && /^\s*(?:[,}]|$)/.test(after)
+    ? `If it is a word and not a name, it stands between quotation marks: '${name}'. ${unknown}`
+    : unknown;
+}
+
+const meant = (name: string) =>
+  `Is ${name} meant? It is in the library: import { ${name} } from 'cocked-hat'`;
+
+/** A library that is not found, or taken whole where names of it are meant. */
+function ofImport(message: string): string | undefined {
+  const unknown = /^Cannot find module '([^']+)'/.exec(message)?.[1];
+  if (unknown !== undefined && nearest(unknown, ['cocked-hat']))
+    return "The library is written 'cocked-hat', with a hyphen.";
+  return /^This expression is not callable[^]*cocked-hat/.test(message)
+    ? "Names of the library are taken in braces: import { observedAltitude } from 'cocked-hat'"
+    : undefined;
 }
 
 /** A field left out or misspelt, which TypeScript says after much else. */
@@ -68,12 +99,13 @@ function ofField(message: string): string | undefined {
 export function rightForm(
   { message }: Pick<Diagnostic, 'message'>,
   library: LibraryNames = [],
+  place: WordPlace = { before: '', after: '' },
 ): string | undefined {
   const unknown = UNKNOWN_NAME.exec(message)?.[1];
-  if (unknown !== undefined) return ofUnknownName(unknown, library);
+  if (unknown !== undefined) return ofUnknownName(unknown, library, place);
   if (/Promise<.*assignable to/.test(message))
     return 'The value is ready only a moment later: write await before it.';
   if (/^Operator '[^']+' cannot be applied/.test(message) && QUANTITIES.test(message))
     return 'Quantities are added by name, a.plus(b), a.minus(b); as plain numbers they are a.degrees, a.arcminutes.';
-  return ofField(message) ?? wanted(message).map(writtenAs).find(Boolean);
+  return ofImport(message) ?? ofField(message) ?? wanted(message).map(writtenAs).find(Boolean);
 }

@@ -4,6 +4,7 @@ import { EntryError } from '../units/errors.js';
 import { shown } from './shown.js';
 
 const FORM = "Write '1.4′ off the arc' or '0.8′ on the arc'; 'none' when there is none.";
+const SIDE_FIRST = /^(on|off)(?:\s+the\s+arc)?\s*:?\s+(.+?)\.?$/i;
 const SIDE = /^(.*?)\s*\b(on|off)\b(?:\s+(?:the\s+)?arc)?\.?\s*$/i;
 const BARE_NUMBER = /^\d+(?:\.\d+)?$/;
 const NONE = /^(?:none|nil|0(?:\.0*)?\s*['′]?)$/i;
@@ -19,13 +20,14 @@ export function indexError(text: string): Angle {
     throw new EntryError(`An index error is read from text. ${FORM}`, shown(text));
   const trimmed = text.trim();
   if (NONE.test(trimmed)) return Angle.degrees(0, text);
-  const match = SIDE.exec(trimmed);
+  const match = SIDE.exec(trimmed.replace(SIDE_FIRST, '$2 $1'));
   if (!match)
     throw new EntryError(
       /[+\-−]/.test(trimmed)
         ? `A sign alone could be that of the error or of the correction. ${FORM}`
         : `An index error must say whether it is on or off the arc. ${FORM}`,
       text,
+      Math.max(0, text.search(/\S/)),
     );
   const figure = (match[1] ?? '').trim();
   if (figure === '') throw new EntryError(`The index error has no figure. ${FORM}`, text, 0);

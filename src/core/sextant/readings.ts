@@ -16,6 +16,9 @@ const LONG_RUN_S = 300;
 /** No body climbs by more in a minute, since the Earth turns by 15.04′ in one. */
 const MINUTES_CLIMB_ARCMIN = 15.04;
 
+/** Hours and minutes at the end, not minutes and seconds; the log refuses it, a single sight takes it and says so. */
+const WITHOUT_SECONDS = /[T\s](\d{2}:\d{2})\s*(?:Z|UTC|UT)?\s*$/i;
+
 const listOf = <T>(value: OneOrMore<T>): readonly T[] =>
   Array.isArray(value) ? (value as readonly T[]) : [value as T];
 
@@ -44,7 +47,13 @@ export function readReadings(
   doubts: string[],
 ): { readings: readonly Reading[]; instant: Instant } {
   const angles = readEach('Reading', listOf(fields.reading ?? []), readArc);
-  const times = readEach('Time', listOf(fields.time ?? []), (time) => readTime(time, watch));
+  const written = listOf(fields.time ?? []);
+  const times = readEach('Time', written, (time) => readTime(time, watch));
+  for (const time of written) {
+    const short = typeof time === 'string' ? WITHOUT_SECONDS.exec(time)?.[1] : undefined;
+    if (short)
+      assumptions.push(`no seconds were written: ${short}:00 is taken (four seconds are a mile)`);
+  }
   const first = times[0];
   if (angles.length === 0)
     throw new EntryError("A sight needs a reading: reading: '41°18.6′'.", '');

@@ -15,8 +15,8 @@ export type AngleToken =
 const SPACE = /[\s\u00a0\u2009\u202f]+/y;
 const NUMBER = /\d+(?:\.\d*)?|\.\d+/y;
 const DEGREE = /[°º˚]|(?:degrees?|deg|d)(?![a-z])/iy;
-const SECOND = /″|''|′′|’’|["”“]|(?:seconds?|sec)(?![a-z])/iy;
-const MINUTE = /[′'’ʹ]|(?:minutes?|min|m)(?![a-z])/iy;
+const SECOND = /″|''|′′|’’|´´|``|["”“]|(?:seconds?|sec)(?![a-z])/iy;
+const MINUTE = /[′'’‘´`ʹ]|(?:minutes?|min|m)(?![a-z])/iy;
 const LETTER = /[NSEW](?![a-z])|(?:north|south|east|west)(?![a-z])/iy;
 
 /** Splits the text of an angle into tokens. Unknown characters are refused where they stand. */

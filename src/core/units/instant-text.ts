@@ -14,7 +14,7 @@ export interface UtcParts {
 
 const FORM = 'Write 2027-05-11 09:42:17 UTC.';
 const PATTERN =
-  /^\s*(\d{4})-(\d{2})-(\d{2})(?:[T\s]\s*)(\d{2}):(\d{2})(?::(\d{2})(?:\.(\d{1,9}))?)?\s*(Z|UTC|UT)?\s*$/i;
+  /^\s*(\d{4})-(\d{1,2})-(\d{1,2})(?:[T\s]|,\s)\s*(\d{2}):(\d{2})(?::(\d{2})(?:\.(\d{1,9}))?)?\s*(Z|UTC|UT)?\s*$/i;
 const DAYS = [31, 28, 31, 30, 31, 30, 31, 31, 30, 31, 30, 31];
 
 /** Reads a UTC date and time strictly: every figure is checked, an offset or a date in another order is refused. */
@@ -106,7 +106,7 @@ function explain(text: string): never {
     throw new EntryError(`${problem} ${FORM}`, text, at);
   };
   if (text.trim() === '') refuse('No time is written.', 0);
-  const offset = /[+\-−]\d{2}:?\d{2}\s*$/.exec(text);
+  const offset = /[+\-−]\d{1,2}(?::?\d{2})?\s*$/.exec(text);
   if (offset && /\d{2}:\d{2}/.test(text.slice(0, offset.index)))
     refuse(
       'A zone offset is not used here; give UTC, or a zone time with zoneTime().',
@@ -120,5 +120,9 @@ function explain(text: string): never {
   if (/\b(?:am|pm)\b/i.test(text)) refuse('Use the 24-hour clock.', text.search(/\b(?:am|pm)\b/i));
   if (/\b(?:gmt|bst|cet|est|local|lt|zt)\b/i.test(text))
     refuse('Only UTC is read here.', text.search(/\b(?:gmt|bst|cet|est|local|lt|zt)\b/i));
-  return refuse('That is not a date and time in UTC.');
+  if (/^\s*\d{1,2}[:.h]\d{2}/.test(text)) refuse('The date is missing.', 0);
+  const afterDate = /^\s*\d{4}-\d{1,2}-\d{1,2}(?:[T\s]|,\s)\s*(?=\d)/.exec(text);
+  if (afterDate)
+    refuse('The time of day has two figures each, and colons between them.', afterDate[0].length);
+  return refuse('That is not a date and time in UTC.', Math.max(0, text.search(/\S/)));
 }

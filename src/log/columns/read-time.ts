@@ -2,6 +2,9 @@ import { EntryError, Instant } from '../../core/units/index.js';
 
 const PLAIN = /^(\d{4})-(\d\d)-(\d\d)[T ](\d\d):(\d\d):(\d\d)(?:\.(\d{1,3}))?(?: ?UTC|Z)?$/;
 
+const WITHOUT_SECONDS =
+  /^\s*(?:\d{4}-\d{1,2}-\d{1,2}|\d{1,2}\s+[a-z]{3,9}\.?,?\s+\d{4}),?[T\s]\s*\d{2}:\d{2}\s*(?:Z|UTC|UT)?\s*$/i;
+
 /**
  * A date and time in UTC as milliseconds since 1970. The common form is read here at speed, every other text
  * by `Instant.utc`, which explains what is wrong with it. A time without seconds is refused.
@@ -17,7 +20,7 @@ export function readUtcMs(text: string): number {
     if (sound && minute < 60 && second < 60 && new Date(ms).getUTCDate() === day)
       return ms + Number((m[7] ?? '').padEnd(3, '0'));
   }
-  if (/^\s*\d{4}-\d{2}-\d{2}[T\s]\s*\d{2}:\d{2}\s*(?:Z|UTC|UT)?\s*$/i.test(text))
+  if (WITHOUT_SECONDS.test(text))
     throw new EntryError(
       'The seconds are missing: four seconds are a mile. Write 2027-05-11 09:42:17.',
       text,

@@ -35,6 +35,12 @@ describe('taking down a sight', () => {
       /lower limb.*height of eye.*2 m.*index error.*10 °C.*1010 hPa/,
     );
   });
+  test('seconds that were not written are taken as none, and it says so', () => {
+    const of = (time: string) => sun({ time }).assumptions.join('; ');
+    expect(of('2027-05-11 09:42 UTC')).toContain('no seconds were written: 09:42:00 is taken');
+    expect(of('11 May 2027 09:42')).toContain('no seconds were written');
+    expect(of('2027-05-11 09:42:17')).not.toContain('seconds');
+  });
   test('readings too far apart for one time are doubted, near ones are not', () => {
     const apart = (...reading: string[]) =>
       sun({ reading, time: '2027-05-11 09:42:17 UTC' }).doubts.join();
@@ -44,7 +50,7 @@ describe('taking down a sight', () => {
   test('a mistake in one of several entries says in which, with its text', () => {
     const reading = ['41°18.6′', '41°19.0′'];
     expect(wrong({ reading, time: ['2027-05-11 09:42:17 UTC', '09:43:17'] })).toThrow(
-      /^Time 2 of 2: That is not a date and time.*\n {2}09:43:17\n/,
+      /^Time 2 of 2: The date is missing.*\n {2}09:43:17\n/,
     );
     expect(wrong({ reading: ['41°78.6′', ...reading] })).toThrow(/^Reading 1 of 3: Minutes must/);
   });

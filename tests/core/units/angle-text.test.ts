@@ -35,6 +35,9 @@ describe('an angle is read as people write it', () => {
     '+34 17.6',
     '  34\u00a017.6  ',
     '34º17.6’',
+    '34º17.6´',
+    '34°17.6`',
+    '34°17´36´´',
   ])('%s', (text) => {
     expect(angle(text).degrees).toBeCloseTo(ANGLE, 8);
     expect(angle(text).text).toBe(text);
