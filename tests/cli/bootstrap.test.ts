@@ -62,7 +62,10 @@ describe('what is opened', () => {
   });
 
   it('is nothing that is not there', () => {
-    expect(() => whatToOpen(path.join(folder, 'none'))).toThrow(/There is no file or folder/);
+    const none = path.join(folder, 'none');
+    expect(() => whatToOpen(none)).toThrow(/There is no file or folder/);
+    expect(() => whatToOpen(none)).toThrow(`make it first: mkdir ${none}`);
+    expect(() => whatToOpen(`${none}.ipynb`)).toThrow('open its folder and choose File, New');
   });
 });
 

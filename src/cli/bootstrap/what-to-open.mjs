@@ -24,6 +24,14 @@ function pageOf(root, file) {
   return root === ROOT ? `/lab${tree}` : `/lab/workspaces/${workspaceOf(root)}${tree}`;
 }
 
+/** A new folder is not made by a slip of the pen: its owner makes it. */
+function howToBegin(text, file) {
+  const word = /[\s'"\\]/.test(text) ? `"${text}"` : text;
+  return path.extname(file) === ''
+    ? `To begin a new folder, make it first: mkdir ${word}`
+    : 'To begin a new notebook, open its folder and choose File, New, Notebook.';
+}
+
 /**
  * @param {string | undefined} text a notebook or folder, relative to the working folder; nothing: the notebooks of this checkout
  * @returns {{ root: string, first: string, page: string }} the folder to serve, the folder to show first, the page's address
@@ -34,7 +42,9 @@ export function whatToOpen(text) {
   if (text === undefined) return { root: ROOT, first: NOTEBOOKS, page: '/lab' };
   const file = path.resolve(text);
   if (!fs.existsSync(file))
-    throw new RangeError(`There is no file or folder ${text} (looked for ${file}).`);
+    throw new RangeError(
+      `There is no file or folder ${text} (looked for ${file}).\n${howToBegin(text, file)}`,
+    );
   const folder = fs.statSync(file).isDirectory() ? file : path.dirname(file);
   const root = isInside(ROOT, file) ? ROOT : folder;
   return { root, first: folder, page: pageOf(root, file) };
