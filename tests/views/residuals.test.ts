@@ -22,6 +22,7 @@ import {
   runFigure,
   runOf,
 } from '../../src/views/residuals/run-figure.js';
+import { residualColumns } from '../../src/views/residuals/residual-text.js';
 import { residualsBundle } from '../../src/views/residuals/residual-view.js';
 import { sampleFix, sampleRound } from '../support/sample-fix.js';
 
@@ -85,6 +86,15 @@ test('a run is shown against the computed slope: what a sight is off stays, the 
   const off = (observed?.['y'] as number[]).map((v, i) => v - y[i]!);
   const residuals = runOf(points, 'Achernar').map((p) => (p.altitudeDeg - p.computedDeg) * 60);
   off.forEach((v, i) => expect(v).toBeCloseTo(residuals[i]!, 9));
+});
+
+test('the table has a column of observers only where one was named', () => {
+  const points = data.points.map((p) => ({ ...p, observer: 'A' }));
+  const heads = (p: typeof points) => residualColumns(p).map(({ head }) => head);
+  expect(heads(points)).toContain('Observer');
+  expect(heads(points.map((p) => ({ ...p, observer: '' })))).toEqual(
+    heads(points).filter((head) => head !== 'Observer'),
+  );
 });
 
 test('what was rejected and restored in a view of a log is so in the log', () => {

@@ -1,6 +1,6 @@
 import { altitudeRateKernel } from '../../core/line/altitude-kernel.js';
 import { ghaRateArcminPerS } from '../../core/line/observation.js';
-import { OUTLIER_LIMIT, robustScores } from '../statistics/outliers.js';
+import { outlierLimit, robustScores } from '../statistics/outliers.js';
 import type { LogRow, SightLog } from '../sight-log.js';
 
 /** A reading with its residual and whether the statistics rest on it. */
@@ -19,7 +19,7 @@ const LEAST_SIGMA_ARCMIN = 0.2;
 
 /**
  * The readings used in the log that have a residual, in order of time, with outliers marked (modified z-score over
- * 3.5). Readings rejected in the log are left out; so are those without a reference.
+ * 3.5, more among few). Readings rejected in the log are left out; so are those without a reference.
  */
 export function judgeReadings(log: SightLog): { readings: JudgedReading[]; unreferenced: number } {
   const rows = log
@@ -29,9 +29,10 @@ export function judgeReadings(log: SightLog): { readings: JudgedReading[]; unref
   const referenced = rows.filter((r) => r.residualArcmin !== null);
   const residuals = referenced.map((r) => r.residualArcmin as number);
   const scores = robustScores(residuals, LEAST_SIGMA_ARCMIN);
+  const limit = outlierLimit(residuals.length);
   const readings = referenced.map((row, i) => {
     const score = scores[i] as number;
-    const outlier = Math.abs(score) > OUTLIER_LIMIT;
+    const outlier = Math.abs(score) > limit;
     return { row, residualArcmin: residuals[i] as number, score, outlier };
   });
   return { readings, unreferenced: rows.length - referenced.length };

@@ -1,4 +1,5 @@
 import { Instant } from '../../core/units/index.js';
+import { outlierLimit } from '../statistics/outliers.js';
 import * as print from '../columns/print-value.js';
 import type { Explanation } from './explanations.js';
 import type { Outlier, PracticeFigures } from './practice-session.js';
@@ -34,7 +35,7 @@ function used(f: PracticeFigures): string {
   const open = f.unreferenced
     ? ` ${counted(f.unreferenced, 'reading')} had nothing to be compared with.`
     : '';
-  return `${counted(f.readings.length, 'reading')} compared with the known place, ${out === 0 ? 'none' : out} set aside as too far from the rest (over 3.5 robust standard deviations).${open}`;
+  return `${counted(f.readings.length, 'reading')} compared with the known place, ${out === 0 ? 'none' : out} set aside as too far from the rest (over ${outlierLimit(f.readings.length).toFixed(1)} robust standard deviations).${open}`;
 }
 
 /** `Set aside: Sun, 13:19:42, residual +10.2′: most likely minute of time (1 minute earlier, leaving +0.7′).` */

@@ -3,36 +3,46 @@ import { escapeHtml } from '../escape.js';
 import { iso, sigmas } from './point-parts.js';
 import type { ResidualPoint, ResidualsData } from './residual-data.js';
 
-export const RESIDUAL_HEADS = [
-  'Body',
-  'UTC',
-  'Observer',
-  'Altitude',
-  'Azimuth',
-  'Residual',
-  'Standardised',
-  'Used',
-] as const;
+export interface ResidualColumn {
+  readonly head: string;
+  readonly isFigure: boolean;
+  readonly cell: (p: ResidualPoint) => string;
+}
 
-/** A point as a table shows it, in the order of `RESIDUAL_HEADS`. */
-export const residualCells = (p: ResidualPoint): string[] => [
-  p.body,
-  iso(p.timeMs),
-  p.observer,
-  formatAngle(p.altitudeDeg),
-  formatBearing(p.azimuthDeg),
-  formatCorrection(p.residualArcmin),
-  p.standardised === undefined ? 'not checked' : sigmas(p.standardised),
-  p.isAccepted ? 'yes' : `no${p.reason ? `: ${p.reason}` : ''}`,
+const OBSERVER: ResidualColumn = { head: 'Observer', isFigure: false, cell: (p) => p.observer };
+const COLUMNS: readonly ResidualColumn[] = [
+  { head: 'Body', isFigure: false, cell: (p) => p.body },
+  { head: 'UTC', isFigure: false, cell: (p) => iso(p.timeMs) },
+  OBSERVER,
+  { head: 'Altitude', isFigure: true, cell: (p) => formatAngle(p.altitudeDeg) },
+  { head: 'Azimuth', isFigure: true, cell: (p) => formatBearing(p.azimuthDeg) },
+  { head: 'Residual', isFigure: true, cell: (p) => formatCorrection(p.residualArcmin) },
+  { head: 'Standardised', isFigure: true, cell: standardisedText },
+  { head: 'Used', isFigure: false, cell: usedText },
 ];
+
+/** What a table of these points shows; who observed is left out where nobody was named. */
+export const residualColumns = (points: readonly ResidualPoint[]): readonly ResidualColumn[] =>
+  COLUMNS.filter((column) => column !== OBSERVER || points.some((p) => p.observer));
+
+/** `−0.7 σ`, or that it was not checked. */
+export function standardisedText(p: ResidualPoint): string {
+  return p.standardised === undefined ? 'not checked' : sigmas(p.standardised);
+}
+
+function usedText(p: ResidualPoint): string {
+  return p.isAccepted ? 'yes' : `no${p.reason ? `: ${p.reason}` : ''}`;
+}
 
 const SHOWN = 60;
 
 export function residualsText({ title, reference, points, note }: ResidualsData): string {
-  const rows = [RESIDUAL_HEADS as readonly string[], ...points.slice(0, SHOWN).map(residualCells)];
-  const widths = RESIDUAL_HEADS.map((_, i) =>
-    Math.max(...rows.map((r) => [...(r[i] ?? '')].length)),
-  );
+  const columns = residualColumns(points);
+  const rows = [
+    columns.map(({ head }) => head),
+    ...points.slice(0, SHOWN).map((p) => columns.map(({ cell }) => cell(p))),
+  ];
+  const widths = columns.map((_, i) => Math.max(...rows.map((r) => [...(r[i] ?? '')].length)));
   const lines = rows.map((r) =>
     r
       .map((c, i) => c + ' '.repeat(Math.max(0, (widths[i] ?? 0) - [...c].length)))
@@ -50,10 +60,11 @@ export function residualsText({ title, reference, points, note }: ResidualsData)
 
 export function residualsHtml({ title, reference, points, note }: ResidualsData): string {
   const cell = 'padding:3px 8px;text-align:left;font-variant-numeric:tabular-nums';
-  const head = RESIDUAL_HEADS.map((n) => `<th scope="col" style="${cell}">${n}</th>`).join('');
+  const columns = residualColumns(points);
+  const head = columns.map((c) => `<th scope="col" style="${cell}">${c.head}</th>`).join('');
   const body = points
     .slice(0, SHOWN)
-    .map((p) => residualCells(p))
+    .map((p) => columns.map((c) => c.cell(p)))
     .map((r) => `<tr>${r.map((c) => `<td style="${cell}">${escapeHtml(c)}</td>`).join('')}</tr>`)
     .join('');
   const more = points.length > SHOWN ? `<p>… and ${points.length - SHOWN} more</p>` : '';

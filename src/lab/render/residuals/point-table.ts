@@ -1,43 +1,45 @@
 import type { ResidualPoint } from '../../../views/residuals/residual-data.js';
-import { RESIDUAL_HEADS, residualCells } from '../../../views/residuals/residual-text.js';
+import { residualColumns } from '../../../views/residuals/residual-text.js';
 import { h } from '../dom.js';
 import { chooseSight } from '../selection.js';
 import type { Services } from '../view.js';
 
 const MOST_ROWS = 500;
-const NUMERIC = new Set([3, 4, 5, 6]);
 
 /** All points as a true table; a row's first cell is a button that opens the sight. */
 export class PointTable {
   readonly element: HTMLTableElement;
+  private readonly heads = h('tr');
   private readonly body = h('tbody');
   private readonly rows = new Map<string, HTMLTableRowElement>();
 
   constructor(
-    { t }: Services,
+    private readonly services: Services,
     private readonly onPick: (key: string) => void,
   ) {
-    const heads = RESIDUAL_HEADS.map((name, i) =>
-      h('th', { scope: 'col', class: NUMERIC.has(i) ? 'ch-n' : null }, t(name)),
-    );
     this.element = h(
       'table',
       { class: 'ch-points' },
-      h('caption', { class: 'ch-hidden' }, t('Residuals')),
-      h('thead', {}, h('tr', {}, ...heads)),
+      h('caption', { class: 'ch-hidden' }, services.t('Residuals')),
+      h('thead', {}, this.heads),
       this.body,
     );
   }
 
   show(points: readonly ResidualPoint[]): void {
+    const [first, ...others] = residualColumns(points);
+    this.heads.replaceChildren(
+      ...[first!, ...others].map(({ head, isFigure }) =>
+        h('th', { scope: 'col', class: isFigure ? 'ch-n' : null }, this.services.t(head)),
+      ),
+    );
     this.rows.clear();
     this.body.replaceChildren(
       ...points.slice(0, MOST_ROWS).map((point) => {
-        const [name, ...cells] = residualCells(point);
         const open = h(
           'button',
           { type: 'button', class: 'ch-link', onclick: () => this.onPick(point.key) },
-          name,
+          first!.cell(point),
         );
         const row = h(
           'tr',
@@ -47,7 +49,9 @@ export class PointTable {
             onpointerenter: () => chooseSight(point.key),
           },
           h('th', { scope: 'row' }, open),
-          ...cells.map((cell, i) => h('td', { class: NUMERIC.has(i + 1) ? 'ch-n' : null }, cell)),
+          ...others.map(({ cell, isFigure }) =>
+            h('td', { class: isFigure ? 'ch-n' : null }, cell(point)),
+          ),
         );
         this.rows.set(point.key, row);
         return row;

@@ -1,7 +1,9 @@
 import type { EphemerisPieces } from '../../../views/inputs/ephemeris-pieces.js';
 import type { ResidualPoint } from '../../../views/residuals/residual-data.js';
+import { formatAngle, formatBearing, formatCorrection } from '../../../core/units/index.js';
 import { Rework } from '../../../views/working/recompute.js';
-import { residualCells } from '../../../views/residuals/residual-text.js';
+import { iso } from '../../../views/residuals/point-parts.js';
+import { standardisedText } from '../../../views/residuals/residual-text.js';
 import { h } from '../dom.js';
 import type { Services, ViewHandle } from '../view.js';
 import { mountWorking } from '../working/working.js';
@@ -20,14 +22,14 @@ export class SightDetail {
   show(point: ResidualPoint): void {
     const { t } = this.services;
     this.dispose();
-    const [body, time, , altitude, azimuth, residual, standardised] = residualCells(point);
     const host = h('div');
     this.element.replaceChildren(
       h(
         'p',
         {},
-        h('strong', {}, `${body} ${time?.slice(11) ?? ''} UTC`),
-        ` · Ho ${altitude} · Zn ${azimuth} · ${t('residual')} ${residual} (${standardised})`,
+        h('strong', {}, `${point.body} ${iso(point.timeMs).slice(11)} UTC`),
+        ` · Ho ${formatAngle(point.altitudeDeg)} · Zn ${formatBearing(point.azimuthDeg)}`,
+        ` · ${t('residual')} ${formatCorrection(point.residualArcmin)} (${standardisedText(point)})`,
       ),
       this.judgement(point),
       host,
