@@ -49,6 +49,8 @@ export async function buildLab({ root = ROOT, dist = path.join(root, 'dist'), ou
     entryNames: 'remoteEntry-[hash]',
     define: { MAIN_FILE: JSON.stringify(main), EXTENSION_NAME: JSON.stringify(NAME) },
   });
+  const { buildGuide } = await import('../guide/build.mjs');
+  await buildGuide({ root, dist: statics });
   const { version, description, license } = JSON.parse(
     fs.readFileSync(path.join(root, 'package.json'), 'utf8'),
   );

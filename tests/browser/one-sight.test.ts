@@ -82,6 +82,18 @@ test('the reduction ends in the intercept that the core computes', async () => {
   );
 });
 
+test('the guide opens from the Help menu, from the same server', async () => {
+  await page.getByRole('menuitem', { name: 'Help' }).click();
+  const opened = page.context().waitForEvent('page');
+  await page.getByRole('menuitem', { name: 'Guide to Cocked Hat' }).click();
+  const guide = await opened;
+  await guide.getByRole('heading', { level: 1 }).waitFor();
+  expect(new URL(guide.url()).host).toBe(new URL(page.url()).host);
+  await guide.getByRole('link', { name: 'The sight log' }).first().click();
+  expect(await guide.getByRole('heading', { level: 1 }).innerText()).toBe('The sight log');
+  await guide.close();
+});
+
 test('the chart of the notebook shows a line, and nothing was asked of another host', async () => {
   const view = page.locator('.ch-chart').first();
   await view.scrollIntoViewIfNeeded();

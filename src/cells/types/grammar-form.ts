@@ -76,7 +76,7 @@ function ofTextThatEndsEarly({ code, before, after }: Place): string | undefined
 
 function ofWordAndQuestionMark({ after, earlier }: Place): string | undefined {
   return /^\?\s*$/.test(after) || (/\?\s*$/.test(earlier) && after.trim() === '')
-    ? 'To see what a name takes, click into it and press Shift+Tab; Tab offers names. The guide: npx cocked-hat guide'
+    ? 'To see what a name takes, click into it and press Shift+Tab; Tab offers names. The guide is in the Help menu (npx cocked-hat guide).'
     : undefined;
 }
 

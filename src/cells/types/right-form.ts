@@ -57,7 +57,7 @@ function writtenAs(type: string): string | undefined {
 
 function ofUnknownName(name: string, library: LibraryNames, { before, after }: WordPlace): string {
   if (name === 'help')
-    return 'Tab offers names while you type, Shift+Tab shows what one takes; the guide explains the rest: npx cocked-hat guide';
+    return 'Tab offers names while you type, Shift+Tab shows what one takes; the guide in the Help menu explains the rest (npx cocked-hat guide)';
   const small = name.charAt(0).toLowerCase() + name.slice(1);
   // A class is made with `new` or asked by a dot; called like a function, its function is meant.
   const called = small !== name && after.startsWith('(') && !/\bnew\s*$/.test(before);

@@ -13,6 +13,8 @@ const LIBRARY = [
   'src/read-text.ts',
   'data',
 ];
+/** What the pages of the guide are made of. */
+const GUIDE = ['src/guide', 'src/publish/css/colours.css'];
 
 /**
  * @typedef {object} Part
@@ -103,7 +105,7 @@ export const PARTS = [
   },
   {
     name: 'JupyterLab extension',
-    inputs: [...LIBRARY, 'src/lab'],
+    inputs: [...LIBRARY, 'src/lab', ...GUIDE, 'package.json'],
     entry: 'src/lab/build.mjs',
     product: 'dist/labextension',
     make: (context) => makeWith('src/lab/build.mjs', 'buildLab', context),
@@ -140,7 +142,7 @@ export const PARTS = [
   },
   {
     name: 'guide',
-    inputs: ['src/guide', 'src/publish/css/colours.css', 'package.json'],
+    inputs: [...GUIDE, 'package.json'],
     entry: 'src/guide/build.mjs',
     product: 'dist/guide/index.html',
     make: (context) => makeWith('src/guide/build.mjs', 'buildGuide', context),

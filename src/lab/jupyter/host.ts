@@ -9,7 +9,21 @@ export interface Lab {
     readonly translator: unknown;
     readonly notebooks: unknown;
     readonly themes: unknown;
+    /** Undefined where no menus are shared. */
+    readonly menus: unknown;
   };
+}
+
+export interface Commands {
+  addCommand(
+    id: string,
+    options: { label: string; caption: string; execute: () => unknown },
+  ): unknown;
+}
+
+/** JupyterLab's main menu, as far as its Help goes. */
+export interface HelpMenu {
+  readonly helpMenu: { addGroup(items: { command: string }[], rank?: number): unknown };
 }
 
 export type Shared = (name: string) => Promise<unknown>;
@@ -75,12 +89,13 @@ export interface ThemeManager {
 
 export async function labFrom(shared: Shared): Promise<Lab> {
   const load = (name: string) => shared(name) as Promise<Record<string, unknown>>;
-  const [widgets, rendermime, translation, notebook, apputils] = await Promise.all([
+  const [widgets, rendermime, translation, notebook, apputils, mainmenu] = await Promise.all([
     load('@lumino/widgets'),
     load('@jupyterlab/rendermime'),
     load('@jupyterlab/translation'),
     load('@jupyterlab/notebook'),
     load('@jupyterlab/apputils'),
+    load('@jupyterlab/mainmenu').catch(() => undefined),
   ]);
   return {
     Widget: widgets['Widget'] as Lab['Widget'],
@@ -89,6 +104,7 @@ export async function labFrom(shared: Shared): Promise<Lab> {
       translator: translation['ITranslator'],
       notebooks: notebook['INotebookTracker'],
       themes: apputils['IThemeManager'],
+      menus: mainmenu?.['IMainMenu'],
     },
   };
 }

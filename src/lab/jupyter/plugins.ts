@@ -1,12 +1,13 @@
 import { labFrom, type RenderMimeRegistry, type Shared, type ThemeManager } from './host.js';
-import type { NotebookTracker, TranslatorService } from './host.js';
+import type { Commands, HelpMenu, NotebookTracker, TranslatorService } from './host.js';
 import { makeFactories } from './renderers.js';
+import { offerGuide } from './guide.js';
 import { registerRedNight } from './red-night.js';
 
 /** JupyterLab's plugins of this extension. */
 export async function makePlugins(shared: Shared): Promise<unknown[]> {
   const lab = await labFrom(shared);
-  const { rendermime, translator, notebooks, themes } = lab.tokens;
+  const { rendermime, translator, notebooks, themes, menus } = lab.tokens;
   return [
     {
       id: 'cocked-hat:views',
@@ -30,6 +31,14 @@ export async function makePlugins(shared: Shared): Promise<unknown[]> {
       autoStart: true,
       requires: [themes],
       activate: (_app: unknown, manager: ThemeManager) => registerRedNight(manager),
+    },
+    {
+      id: 'cocked-hat:guide',
+      description: 'Offers the guide in the Help menu.',
+      autoStart: true,
+      optional: menus ? [menus] : [],
+      activate: ({ commands }: { commands: Commands }, menu: HelpMenu | null = null) =>
+        offerGuide(commands, menu),
     },
   ];
 }
