@@ -27,15 +27,24 @@ export interface Editions {
   readonly secrets: readonly Secret[];
 }
 
-const NAME = /^[\p{L}\p{N}][\p{L}\p{N}._-]{0,80}$/u;
+const LONGEST_NAME = 80;
 
-/** The name of a notebook's editions: its file's name without `.ipynb`. @throws PublishError */
+/**
+ * The name of a notebook's editions: its file's name without `.ipynb`, with a hyphen for whatever an address or a
+ * memory stick may not carry: `Low Sun – été.ipynb` becomes `Low-Sun-été`.
+ * @throws PublishError when no letter or digit is in it
+ */
 export function editionName(file: string): string {
-  const name = path.basename(file, '.ipynb');
-  if (NAME.test(name)) return name;
+  const name = path.basename(file, '.ipynb').normalize('NFC');
+  const plain = name
+    .replace(/[^\p{L}\p{N}._-]+/gu, '-')
+    .replace(/^[._-]+/u, '')
+    .slice(0, LONGEST_NAME)
+    .replace(/[._-]+$/u, '');
+  if (plain !== '') return plain;
   throw new PublishError(
     `The name '${name}' cannot go into the names of pages`,
-    'rename the notebook with letters, digits, dots and hyphens only',
+    'give the notebook a name with a letter or a digit in it',
   );
 }
 

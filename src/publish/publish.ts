@@ -2,7 +2,13 @@ import path from 'node:path';
 import { EXERCISE_YEAR } from '../exercises/index.js';
 import { textOf } from '../kernel/runner/notebook.js';
 import { notebookText } from '../kernel/runner/run-notebook.js';
-import { makeEditions, readNotebookFile, type Edition, type Editions } from './edition.js';
+import {
+  editionName,
+  makeEditions,
+  readNotebookFile,
+  type Edition,
+  type Editions,
+} from './edition.js';
 import { PublishError } from './publish-error.js';
 import { builtFile, oneFilePage, pageCells, pageParts, yearsIn } from './page/index.js';
 import { paperHtml, paperQuestions, type PaperSize, type StudentPaper } from './paper/index.js';
@@ -60,6 +66,7 @@ export async function publish(
       'Paper is made for students by name',
       'name them: --student "Ana Lima", or --students FILE',
     );
+  refuseSameNames(notebooks);
   const all: EditionFile[] = [];
   const made: Editions[] = [];
   for (const file of notebooks) {
@@ -78,6 +85,21 @@ export async function publish(
   }
   writeEdition(out, all);
   return { folder: path.resolve(out), files: all.map((f) => f.name) };
+}
+
+/** Answers and pages are told apart by the edition's name. */
+function refuseSameNames(notebooks: readonly string[]): void {
+  const named = new Map<string, string>();
+  for (const file of notebooks) {
+    const name = editionName(file);
+    const other = named.get(name);
+    if (other !== undefined)
+      throw new PublishError(
+        `${other} and ${file} would both make pages named '${name}'`,
+        'rename one of the two notebooks',
+      );
+    named.set(name, file);
+  }
 }
 
 const inFolder = (folder: string, files: readonly EditionFile[]): EditionFile[] =>

@@ -1,6 +1,8 @@
 /** Starts JupyterLab as a user does and stops it in each of the ways in which it may end. */
 import { type ChildProcess, spawn } from 'node:child_process';
+import fs from 'node:fs';
 import net from 'node:net';
+import os from 'node:os';
 import path from 'node:path';
 import { afterEach, describe, expect, it } from 'vitest';
 import { ROOT } from '../../src/cli/bootstrap/paths.mjs';
@@ -41,12 +43,12 @@ async function start(command: string, ...args: string[]): Promise<Started> {
   child.stdout!.on('data', (chunk) => (text += chunk));
   child.stderr!.on('data', (chunk) => (text += chunk));
   const exit = new Promise<number | null>((resolve) => child!.once('close', resolve));
-  const address = `http://127.0.0.1:${port}/lab?token=${TOKEN}`;
+  const address = new RegExp(`http://127\\.0\\.0\\.1:${port}/lab\\S*\\?token=${TOKEN}`);
   const ended = exit.then((code) => {
-    if (!text.includes(address)) throw new Error(`it ended with ${code} while starting:\n${text}`);
+    if (!address.test(text)) throw new Error(`it ended with ${code} while starting:\n${text}`);
   });
   const printed = expect.poll(() => text, { timeout: START_MS, interval: 100 });
-  await Promise.race([printed.toContain(address), ended]);
+  await Promise.race([printed.toMatch(address), ended]);
   family = [child.pid!, ...descendants(child.pid!)];
   return { printed: () => text, exit, port };
 }
@@ -54,6 +56,16 @@ async function start(command: string, ...args: string[]): Promise<Started> {
 function ask(port: number, what: string, init: RequestInit = {}): Promise<Response> {
   const headers = { authorization: `token ${TOKEN}` };
   return fetch(`http://127.0.0.1:${port}/api/${what}`, { ...init, headers });
+}
+
+/** What a Linux process was started with. */
+function environmentOf(pid: number): Record<string, string> {
+  try {
+    const pairs = fs.readFileSync(`/proc/${pid}/environ`, 'utf8').split('\0');
+    return Object.fromEntries(pairs.map((pair) => pair.split(/=(.*)/s).slice(0, 2)));
+  } catch {
+    return {};
+  }
 }
 
 async function noneLeft() {
@@ -105,7 +117,22 @@ describe('start.mjs', () => {
   }, 120_000);
 
   it('ends when JupyterLab is shut down from the page', async () => {
-    const { printed, exit, port } = await start(process.execPath, script);
+    const folder = fs.mkdtempSync(path.join(os.tmpdir(), 'own-folder-'));
+    const { printed, exit, port } = await start(process.execPath, script, folder);
+    // A terminal begins in the folder that is shown, and knows the command there.
+    expect((await ask(port, 'terminals', { method: 'POST' })).status).toBe(200);
+    if (process.platform === 'linux') {
+      const [shell] = descendants(child!.pid!).filter(
+        (pid) => environmentOf(pid)['JUPYTER_SERVER_ROOT'],
+      );
+      expect(fs.readlinkSync(`/proc/${shell}/cwd`)).toBe(fs.realpathSync(folder));
+      // The login shell gives way to the one in which the user types, behind all that it set up.
+      const last = () => environmentOf(shell!)['PATH']?.split(path.delimiter).at(-1) ?? '';
+      const typed = () => fs.readFileSync(`/proc/${shell}/cmdline`, 'utf8').includes('exec env');
+      await expect.poll(typed, { timeout: 10_000 }).toBe(false);
+      expect(fs.existsSync(path.join(last(), 'cocked-hat'))).toBe(true);
+    }
+    fs.rmSync(folder, { recursive: true });
     await ask(port, 'shutdown', { method: 'POST' });
     expect(await exit).toBe(0);
     await noneLeft();

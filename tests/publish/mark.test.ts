@@ -2,7 +2,7 @@ import fs from 'node:fs';
 import os from 'node:os';
 import path from 'node:path';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
-import { Angle, sunAltitude, type FigureValue } from '../../src/index.js';
+import { Angle, indexCheck, sunAltitude, type FigureValue } from '../../src/index.js';
 import {
   readNotebookFile,
   makeEditions,
@@ -163,6 +163,49 @@ describe('a class marked', () => {
       /own cell 'c1' failed/,
     );
     expect(fs.existsSync(out)).toBe(false);
+  });
+  it('marks an exercise made as the guide says, without nbgrader’s marks', async () => {
+    const sources = [
+      "const student = 'Your name';",
+      "import { check, indexCheck } from 'cocked-hat';\nconst q = indexCheck({ student });",
+      'const answer = {\n  // BEGIN SOLUTION\n  ...q.expected(),\n  // END SOLUTION\n};',
+      'check(q, answer)',
+    ];
+    const cells = sources.map((source, i) => ({
+      cell_type: 'code',
+      id: `c${i}`,
+      metadata: i === 0 ? { tags: ['student'] } : {},
+      source,
+      outputs: [],
+      execution_count: null,
+    }));
+    const file = path.join(home, 'Low Sun – été.ipynb');
+    fs.writeFileSync(file, JSON.stringify({ cells, metadata: {}, nbformat: 4, nbformat_minor: 5 }));
+    const handed = path.join(home, 'handed');
+    fs.mkdirSync(handed);
+    const right = workedAnswer(indexCheck({ student: 'Ana' }));
+    const lastLine = Object.keys(right).at(-1) ?? '';
+    const answers = (name: string, answer: object): void =>
+      fs.writeFileSync(
+        path.join(handed, `${name}.json`),
+        answersText(
+          { ...facts, notebook: 'Low-Sun-été', version: 'x' },
+          new Map([
+            ['c0', `const student = '${name}';`],
+            ['c2', `const answer = ${JSON.stringify(answer)};`],
+          ]),
+        ),
+      );
+    answers('Ana', right);
+    answers('Your name', { ...right, [lastLine]: '9.9′ off the arc' });
+    const { files } = await markClass(file, handed, { out: path.join(home, 'handed-marks') });
+    expect(files.map((f) => f.student)).toEqual(['Ana', 'Your name']);
+    const [ana, other] = files.map((f) => f.questions[0]);
+    expect(ana?.marks).toBe(ana?.outOf);
+    expect(other?.marks).toBeLessThan(other?.outOf ?? 0);
+    expect(files[0]?.remarks).toEqual([]);
+    // A check that is not passed is no failure of the notebook; a name left as it was is said.
+    expect(files[1]?.remarks.join()).toMatch(/^The name was left as 'Your name'/);
   });
   it('leaves no file out and says why one cannot be marked', () => {
     expect(marks.files.length).toBe(11);

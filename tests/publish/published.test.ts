@@ -4,7 +4,13 @@ import path from 'node:path';
 import zlib from 'node:zlib';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { textOf, type Notebook } from '../../src/kernel/runner/notebook.js';
-import { findLeaks, makeEditions, publish, type Published } from '../../src/publish/index.js';
+import {
+  editionName,
+  findLeaks,
+  makeEditions,
+  publish,
+  type Published,
+} from '../../src/publish/index.js';
 import { smallData } from '../../src/publish/small-data.mjs';
 import { ROOT } from '../support/root.js';
 
@@ -103,8 +109,26 @@ describe('the exercises published', () => {
     for (const file of published.files.filter((f) => /^teacher.*ipynb$/.test(f))) {
       const { cells } = JSON.parse(read(file).toString('utf8')) as Notebook;
       const data = cells.at(-1)?.outputs?.[0] as { data: Record<string, string[]> };
-      expect(textOf(data.data['text/plain'] ?? '')).toMatch(/All \d+ lines are right/);
+      expect(textOf(data.data['text/plain'] ?? '')).toMatch(/(?:All \d+|Both) lines are right/);
     }
+  });
+});
+
+describe('the name of an edition', () => {
+  it.each([
+    ['Low Sun – été.ipynb', 'Low-Sun-été'],
+    // As macOS writes an accent.
+    ['e\u0301te\u0301 2.ipynb', 'été-2'],
+    ['C:_lessons (old).ipynb', 'C-_lessons-old'],
+    ['2-sun-altitude.ipynb', '2-sun-altitude'],
+  ])('of %s is %s', (file, name) => expect(editionName(file)).toBe(name));
+  it('needs a letter or a digit', () =>
+    expect(() => editionName('…!.ipynb')).toThrow(/cannot go into/));
+  it('is that of one notebook only', async () => {
+    const twins = [path.join(home, 'a b.ipynb'), path.join(home, 'a-b.ipynb')];
+    await expect(publish(twins, { out: path.join(home, 'twins') })).rejects.toThrow(
+      /would both make pages named 'a-b'/,
+    );
   });
 });
 

@@ -67,6 +67,20 @@ describe('a student edition', () => {
     expect(JSON.stringify(student)).not.toMatch(/42|43/);
     expect(removed).toEqual(['const key = 42', 'const answer = 43']);
   });
+  it('knows its answer when the solution marks are gone, keeps what is collapsed, drops empty cells', () => {
+    const source = notebook(
+      code('const answer = {\n  // BEGIN SOLUTION\n  dip: 1,\n  // END SOLUTION\n};', {}, 'a'),
+      code('const q = 1;', { jupyter: { source_hidden: true } }, 'b'),
+      code(' \n', {}, 'c'),
+    );
+    const { cells } = studentEdition(source).notebook;
+    expect(cells.map((cell) => [cell.id, roleOf(cell)])).toEqual([
+      ['a', 'answer'],
+      ['b', 'free'],
+    ]);
+    expect(cells[1]?.metadata).toEqual({ jupyter: { source_hidden: true } });
+    expect(teacherEdition(source).cells.map((cell) => cell.id)).toEqual(['a', 'b']);
+  });
   it('names the cell where marks do not pair', () => {
     expect(() => studentEdition(notebook(code('a'), code('// BEGIN SOLUTION')))).toThrow(
       /cell 2, line 1/,

@@ -5,7 +5,7 @@ import fs from 'node:fs';
 import net from 'node:net';
 import path from 'node:path';
 import { SetupFailure } from './failure.mjs';
-import { CACHE, ENV, envBin, ROOT, shown } from './paths.mjs';
+import { BIN, CACHE, ENV, envBin, ROOT, shown } from './paths.mjs';
 import { descendants, endTree, isAlive } from './process-tree.mjs';
 import { pythonEnvironment } from './python.mjs';
 import { whatToOpen } from './what-to-open.mjs';
@@ -46,8 +46,13 @@ export async function choosePort(wanted) {
 /** Settings, logs and run-time files of Jupyter stay inside .env; the user's own Jupyter is not touched. */
 function jupyterEnvironment(token) {
   const home = path.join(ENV, 'jupyter');
+  const inherited = pythonEnvironment(['JUPYTER_PATH', 'JUPYTER_CONFIG_PATH']);
+  // Windows writes the name `Path`.
+  const ways = Object.keys(inherited).find((name) => name.toUpperCase() === 'PATH') ?? 'PATH';
   return {
-    ...pythonEnvironment(['JUPYTER_PATH', 'JUPYTER_CONFIG_PATH']),
+    ...inherited,
+    // For terminals on Windows; elsewhere see terminalOptions.
+    [ways]: [inherited[ways], BIN].filter(Boolean).join(path.delimiter),
     JUPYTER_TOKEN: token,
     JUPYTER_PREFER_ENV_PATH: '1',
     JUPYTER_CONFIG_DIR: path.join(home, 'config'),
@@ -55,6 +60,20 @@ function jupyterEnvironment(token) {
     JUPYTER_RUNTIME_DIR: path.join(home, 'runtime'),
     IPYTHONDIR: path.join(home, 'ipython'),
   };
+}
+
+/**
+ * A terminal in JupyterLab knows the command in whatever folder it stands. A login shell sets its own PATH, so ours is
+ * added behind it.
+ */
+function terminalOptions() {
+  if (windows) return [];
+  const shell = process.env.SHELL || 'sh';
+  const quoted = (text) => `'${text.replaceAll("'", `'"'"'`)}'`;
+  const add = `exec env PATH="$PATH"${quoted(`:${BIN}`)} ${quoted(shell)}`;
+  return [
+    `--ServerApp.terminado_settings=${JSON.stringify({ shell_command: [shell, '-l', '-c', add] })}`,
+  ];
 }
 
 function jupyterOptions(port, { root, first }) {
@@ -72,6 +91,7 @@ function jupyterOptions(port, { root, first }) {
     '--LabApp.check_for_updates_class=jupyterlab.NeverCheckForUpdate',
     '--LabApp.news_url=None',
     '--LabApp.extension_manager=readonly',
+    ...terminalOptions(),
   ];
   if (process.getuid?.() === 0) options.push('--allow-root');
   return options;
@@ -134,7 +154,8 @@ export async function startLab({
   fs.mkdirSync(path.dirname(logFile), { recursive: true });
   const log = fs.openSync(logFile, 'w');
   const child = spawn(envBin('python'), [SERVE, ...jupyterOptions(port, place)], {
-    cwd: ROOT,
+    // Where a terminal opened in JupyterLab begins.
+    cwd: place.root,
     env: jupyterEnvironment(key),
     stdio: ['pipe', log, log],
     // Its own process group: Ctrl-C in the terminal reaches us, and we stop it in good order.

@@ -1,9 +1,8 @@
 /** Makes `npx cocked-hat` in the checkout mean the command line built here. */
 import fs from 'node:fs';
 import path from 'node:path';
-import { DIST, ROOT } from './paths.mjs';
+import { BIN, DIST } from './paths.mjs';
 
-const BIN = path.join(ROOT, 'node_modules', '.bin');
 const windows = process.platform === 'win32';
 
 function pointsTo(place, program) {

@@ -27,6 +27,8 @@ export const ROOT = findRoot(path.dirname(fileURLToPath(import.meta.url)));
 export const DIST = path.join(ROOT, 'dist');
 /** The project's own Python environment. */
 export const ENV = path.join(ROOT, '.env');
+/** Programs of the npm packages, and ours. */
+export const BIN = path.join(ROOT, 'node_modules', '.bin');
 /** Where Jupyter looks for kernels and extensions inside that environment. */
 export const SHARE = path.join(ENV, 'share', 'jupyter');
 /** Logs and locks. */

@@ -28,7 +28,7 @@ async function run({ values, positionals }: Given, terminal: Terminal): Promise<
     terminal.status('');
     const whole = files.filter((f) => f.questions.length > 0 && f.remarks.length === 0).length;
     terminal.say(
-      `${folder}: ${files.length} files marked in ${((Date.now() - since) / 1000).toFixed(1)} s, ${files.length - whole} with remarks`,
+      `${folder}: ${files.length} ${files.length === 1 ? 'file' : 'files'} marked in ${((Date.now() - since) / 1000).toFixed(1)} s, ${files.length - whole} with remarks`,
     );
     for (const { line, slip, students } of slips.slice(0, SHOWN_SLIPS))
       terminal.say(`  ${students.length} × ${slip} (${line})`);

@@ -41,6 +41,20 @@ function readSize(word: string | undefined): PaperSize | undefined {
   return size;
 }
 
+const filesFor = (n: number, whom: string): string =>
+  `${n} ${n === 1 ? 'file' : 'files'} for ${whom}`;
+
+const MOST_NAMED = 20;
+/** What a student opens first: of a site its first page only. */
+function opened(files: readonly string[]): string[] {
+  const named = files.filter(
+    (f) => !f.startsWith('student/site/') || f === 'student/site/index.html',
+  );
+  return named.length <= MOST_NAMED
+    ? named
+    : [...named.slice(0, MOST_NAMED), `and ${named.length - MOST_NAMED} more`];
+}
+
 async function run({ values, positionals }: Given, terminal: Terminal): Promise<number> {
   if (positionals.length === 0)
     throw new UsageError(
@@ -51,21 +65,22 @@ async function run({ values, positionals }: Given, terminal: Terminal): Promise<
     throw new UsageError('publish needs a folder to write to, as in -o class.');
   const forms = readForms(values['form'] as string[] | undefined);
   const paperSize = readSize(values['paper-size'] as string | undefined);
-  const students = readStudents(values);
+  const named = readStudents(values);
   try {
     const { folder, files } = await publishNotebooks(findNotebooks(positionals), {
       out,
-      students,
+      students: named,
       ...(forms ? { forms } : {}),
       ...(paperSize ? { paperSize } : {}),
       ...(values['title'] === undefined ? {} : { title: String(values['title']) }),
       tell: (text) => terminal.status(text),
     });
     terminal.status('');
-    const forStudents = files.filter((file) => file.startsWith('student/')).length;
+    const students = files.filter((file) => file.startsWith('student/'));
     terminal.say(
-      `${folder}: ${forStudents} files for students, ${files.length - forStudents} for teachers`,
+      `${folder}: ${filesFor(students.length, 'students')}, ${filesFor(files.length - students.length, 'teachers')}`,
     );
+    for (const file of opened(students)) terminal.say(`  ${file}`);
     return 0;
   } catch (error) {
     throw publishFailure(error);

@@ -9,7 +9,7 @@ function below(folder: string): string[] {
 
 function notebooksAt(word: string): string[] {
   const stat = fs.statSync(word, { throwIfNoEntry: false });
-  if (!stat) throw new UsageError(`There is no file or folder ${word}.`);
+  if (!stat) throw new UsageError(`There is no file or folder ${word} (looked for ${path.resolve(word)}).`);
   if (stat.isDirectory()) {
     const found = below(word);
     if (found.length === 0) throw new UsageError(`The folder ${word} holds no notebook (.ipynb).`);

@@ -42,9 +42,7 @@ export class Feedback {
   /** One or two sentences on the whole. */
   get summary(): string {
     if (this.passed)
-      return this.lines.length === 1
-        ? 'The line is right.'
-        : `All ${this.lines.length} lines are right.`;
+      return ALL_RIGHT[this.lines.length] ?? `All ${this.lines.length} lines are right.`;
     const done = this.lines.filter(({ standing }) => earns(standing)).length;
     const first = this.firstWrong;
     const start = `${done} of ${this.lines.length} lines ${done === 1 ? 'stands' : 'stand'}`;
@@ -70,12 +68,14 @@ export class Feedback {
   toJSON(): unknown {
     return {
       question: this.question,
+      title: this.title,
       code: this.code,
       marks: this.marks,
       outOf: this.outOf,
       firstWrong: this.firstWrong?.id,
-      lines: this.lines.map(({ id, standing, marks, outOf, written, slip, sentences }) => ({
+      lines: this.lines.map(({ id, title, standing, marks, outOf, written, slip, sentences }) => ({
         id,
+        title,
         standing,
         marks,
         outOf,
@@ -87,4 +87,8 @@ export class Feedback {
   }
 }
 
+const ALL_RIGHT: Readonly<Record<number, string>> = {
+  1: 'The line is right.',
+  2: 'Both lines are right.',
+};
 const MARK = { right: '✓', follows: '✓', wrong: '✗', missing: '–', unreadable: '?' } as const;

@@ -7,6 +7,7 @@ import type { Answered } from './answered.js';
 /** What a check said of one question, as `Feedback.toJSON` writes it. */
 export interface CheckedQuestion {
   readonly question: string;
+  readonly title?: string;
   readonly code?: string;
   readonly marks: number;
   readonly outOf: number;
@@ -15,6 +16,7 @@ export interface CheckedQuestion {
 }
 export interface CheckedLine {
   readonly id: string;
+  readonly title?: string;
   readonly standing: string;
   readonly marks: number;
   readonly outOf: number;
@@ -39,6 +41,8 @@ export class Marker {
   readonly #source: Notebook;
   /** Names that each cell of the student should make, as the teacher's solution does. */
   #names: ReadonlyMap<string, readonly string[]> | undefined;
+  /** The name that stands in the teacher's notebook. */
+  #example = '';
 
   constructor(
     source: Notebook,
@@ -75,11 +79,14 @@ export class Marker {
           remarks.push('The name is missing, so there are no numbers to mark with.');
           break;
         }
+        if (student === this.#example)
+          remarks.push(`The name was left as '${student}': the numbers are those of that name.`);
       }
       const result = await this.#sandbox.run(id, `In[${id}]`, code);
       questions.push(...result.checked.map((c) => c as CheckedQuestion));
       const { outcome } = result;
-      if (outcome.status === 'error' && !(role === 'check' && result.checked.length > 0))
+      // A check that is not passed ends in an error, and is no fault of the notebook.
+      if (outcome.status === 'error' && result.checked.length === 0)
         remarks.push(
           `The marker's cell '${id}' failed: ${outcome.error.ename}: ${outcome.error.evalue}.`,
         );
@@ -102,6 +109,7 @@ export class Marker {
         const result = await sandbox.run(cell.id ?? '', 'In[names]', textOf(cell.source), true);
         if (role !== 'answer' && role !== 'teacher') checked += result.checked.length;
         if (role === 'check') continue;
+        if (role === 'name') this.#example = studentIn(result.values);
         if (result.outcome.status === 'error' && result.checked.length === 0)
           throw new PublishError(
             `The notebook's own cell '${cell.id ?? ''}' failed: ${result.outcome.error.evalue}`,

@@ -91,10 +91,10 @@ export function slipsCsv(slips: readonly ClassSlip[]): string {
 export function feedbackText(marked: MarkedFile): string {
   const parts = marked.questions.map((q) =>
     [
-      `${q.question}: ${q.marks} of ${q.outOf} marks`,
+      `${q.title ?? q.question}: ${q.marks} of ${q.outOf} marks`,
       ...q.lines.map(
         (l) =>
-          `  ${l.id}${l.written ? ` = ${l.written}` : ''} (${l.standing}): ${l.sentences.join(' ')}`,
+          `  ${l.title ?? l.id}${l.written ? ` = ${l.written}` : ''} (${l.standing}): ${l.sentences.join(' ')}`,
       ),
     ].join('\n'),
   );

@@ -33,14 +33,23 @@ export function graderOf(cell: Cell): GraderMetadata | undefined {
   };
 }
 
+/** Keeps a student's cell known as the answer once its solution marks are taken out. */
+export const ANSWER_TAG = 'answer';
 const SOLUTION_MARK = /\bBEGIN SOLUTION\b/;
 
 export function roleOf(cell: Cell): Role {
   if (hasTag(cell, 'teacher')) return 'teacher';
   if (hasTag(cell, 'student')) return 'name';
   const grader = graderOf(cell);
-  if (grader?.solution || SOLUTION_MARK.test(textOf(cell.source))) return 'answer';
+  if (grader?.solution || hasTag(cell, ANSWER_TAG)) return 'answer';
+  if (SOLUTION_MARK.test(textOf(cell.source))) return 'answer';
   if (grader?.grade) return 'check';
   if (grader?.locked) return 'given';
   return 'free';
+}
+
+/** Whether the author collapsed the cell's source, as JupyterLab notes it. */
+export function isFolded(cell: Cell): boolean {
+  const jupyter = cell.metadata?.['jupyter'] as { source_hidden?: unknown } | undefined;
+  return typeof jupyter === 'object' && jupyter !== null && jupyter.source_hidden === true;
 }

@@ -1,5 +1,5 @@
-import { linesOf, textOf, type Cell, type Notebook } from '../../kernel/runner/notebook.js';
-import { graderOf, roleOf } from './roles.js';
+import { hasTag, linesOf, textOf, type Cell, type Notebook } from '../../kernel/runner/notebook.js';
+import { ANSWER_TAG, graderOf, isFolded, roleOf } from './roles.js';
 import { splitSolution, STUB } from './solution-marks.js';
 
 /** A student edition and what was taken out of it. */
@@ -19,6 +19,8 @@ export function studentEdition(source: Notebook): StudentEdition {
   const cells = source.cells.flatMap((cell, i): Cell[] => {
     const text = textOf(cell.source);
     const role = roleOf(cell);
+    // JupyterLab leaves an empty cell below the last one.
+    if (text.trim() === '' && role === 'free') return [];
     if (role === 'teacher') {
       removed.push(...text.split('\n'));
       return [];
@@ -27,7 +29,7 @@ export function studentEdition(source: Notebook): StudentEdition {
     const bare = role === 'answer' && split.solution.length === 0 && graderOf(cell)?.solution;
     removed.push(...(bare ? text.split('\n') : split.solution));
     const shown = bare ? (cell.cell_type === 'code' ? STUB : '') : split.shown;
-    return [cleanCell(cell, shown, i)];
+    return [cleanCell(role === 'answer' ? tagged(cell) : cell, shown, i)];
   });
   return {
     notebook: { nbformat: 4, nbformat_minor: 5, metadata: publicMetadata(source.metadata), cells },
@@ -37,8 +39,17 @@ export function studentEdition(source: Notebook): StudentEdition {
 
 /** The notebook as a teacher gets it: all of it, without outputs. */
 export function teacherEdition(source: Notebook): Notebook {
-  const cells = source.cells.map((cell, i) => cleanCell(cell, textOf(cell.source), i));
+  const cells = source.cells
+    .map((cell, i) => cleanCell(cell, textOf(cell.source), i))
+    .filter((cell) => textOf(cell.source).trim() !== '' || roleOf(cell) !== 'free');
   return { nbformat: 4, nbformat_minor: 5, metadata: publicMetadata(source.metadata), cells };
+}
+
+/** Without its marks nothing else would tell that this is the cell to answer in. */
+function tagged(cell: Cell): Cell {
+  if (graderOf(cell)?.solution || hasTag(cell, ANSWER_TAG)) return cell;
+  const tags = [...(cell.metadata?.tags ?? []), ANSWER_TAG];
+  return { ...cell, metadata: { ...cell.metadata, tags } };
 }
 
 function splitOf(text: string, index: number) {
@@ -56,7 +67,11 @@ function cleanCell(cell: Cell, text: string, index: number): Cell {
   const clean: Cell = {
     id: idOf(cell, index),
     cell_type: cell.cell_type,
-    metadata: { ...(tags ? { tags: [...tags] } : {}), ...(nbgrader ? { nbgrader } : {}) },
+    metadata: {
+      ...(tags ? { tags: [...tags] } : {}),
+      ...(isFolded(cell) ? { jupyter: { source_hidden: true } } : {}),
+      ...(nbgrader ? { nbgrader } : {}),
+    },
     source: linesOf(text),
   };
   return cell.cell_type === 'code' ? { ...clean, execution_count: null, outputs: [] } : clean;
