@@ -17,6 +17,8 @@ export interface RefusedRow {
   readonly line: number;
   readonly text: string;
   readonly findings: readonly CellFinding[];
+  /** What its cells hold by the names of entries, as an amendment takes them; absent where the row does not fit the head. */
+  readonly entries?: Readonly<Record<string, string>>;
 }
 
 /**

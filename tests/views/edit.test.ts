@@ -3,7 +3,7 @@ import { describe, expect, it } from 'vitest';
 import { amendmentNames, readAmendments } from '../../src/log/amend/read-code.js';
 import { checkEditData, editData } from '../../src/views/edit/edit-data.js';
 import { pasted } from '../../src/views/edit/pasted.js';
-import { Sheet } from '../../src/views/edit/sheet.js';
+import { Sheet, type SheetRow } from '../../src/views/edit/sheet.js';
 import { MIME, DISPLAY } from '../../src/views/mime.js';
 import { editLog, simulatePracticeAfternoon, SightLog } from '../../src/index.js';
 
@@ -274,5 +274,55 @@ describe('the editor as a value', () => {
       },
     ])
       expect(() => checkEditData(bad)).toThrow(/cannot be read/);
+  });
+});
+
+describe('rows that were refused when the file was read', () => {
+  const csv = [
+    'Date;UTC;Body;Limb;Hs;By;Eye (m)',
+    '13/05/2027;09:42:17;Sun;L;39 13,7;A;2,6',
+    '13/05/2027;09:43:17;Sun;L;39 66,4;A;2,6',
+    '13/05/2027;09:44:17;Snu;L;39 30,2;B;2,6',
+    '13/05/2027;too;few',
+  ].join('\n');
+  const read = () => SightLog.fromCsv(csv, { columns: { By: 'observer' } });
+  const sheetOf = (log: SightLog) =>
+    new Sheet(checkEditData(JSON.parse(JSON.stringify(editData(log, names)))));
+
+  it('come under the readings with what is wrong marked, are mended there, and are written as code', () => {
+    const log = read();
+    const sheet = sheetOf(log);
+    expect(sheet.refused().map((r) => r.line)).toEqual([3, 4]);
+    sheet.takeRefused();
+    expect(sheet.refused()).toEqual([]);
+    const [first, second] = sheet.rows().slice(1) as [SheetRow, SheetRow];
+    expect(first.texts).toMatchObject({ utc: '2027-05-13 09:43:17', eyeHeight: '2,6 m' });
+    expect(first.findings.map((f) => f.name)).toEqual(['reading']);
+    expect(second.findings.map((f) => f.name)).toEqual(['body']);
+    sheet.enter([[first.id, { reading: '39 16,4' }]]);
+    sheet.settle('');
+    expect(sheet.code()).toContain('// not taken: new');
+    expect(sheet.refused()).toEqual([]);
+    sheet.enter([[second.id, { body: 'Sun' }]]);
+    sheet.settle('');
+    const amended = run(sheet.code(), log);
+    expect(amended.readings().map((r) => [r.readingText, r.observer])).toEqual([
+      ['39 13,7', 'A'],
+      ['39 16,4', 'A'],
+      ['39 30,2', 'B'],
+    ]);
+    const again = sheetOf(log);
+    again.restore(sheet.kept());
+    expect(again.refused()).toEqual([]);
+    for (let i = 0; i < 5; i++) again.undo();
+    expect(again.refused()).toHaveLength(2);
+  });
+
+  it('go out again with one undo', () => {
+    const sheet = sheetOf(read());
+    sheet.takeRefused();
+    sheet.undo();
+    expect(sheet.rows()).toHaveLength(2);
+    expect(sheet.refused()).toHaveLength(2);
   });
 });

@@ -1,3 +1,4 @@
+import { entryColumns, entryName } from '../amend/entry-names.js';
 import type { CellValue } from '../columns/column.js';
 import { LogReport, type CellFinding, type RefusedRow } from '../report.js';
 import { checkRow } from '../table/check-row.js';
@@ -104,7 +105,7 @@ export class LogReading {
         const made = this.finding(record, at < 0 ? null : at, found.reason);
         (found.refuse ? findings : this.queries).push(made);
       }
-    if (findings.length > 0) this.refuse(record, findings);
+    if (findings.length > 0) this.refuse(record, findings, this.entriesOf(cells));
     else this.columns.add();
   }
 
@@ -178,11 +179,33 @@ export class LogReading {
     return i === this.timeAt && this.dateAt >= 0 && isOrderOpen(text);
   }
 
-  private refuse(record: CsvRecord, findings: readonly CellFinding[]): void {
+  /** The texts of a row under the names of entries, each as an amendment would give it. */
+  private entriesOf(cells: readonly string[]): Record<string, string> {
+    const entries: Record<string, string> = {};
+    this.head.cells.forEach((cell, i) => {
+      const raw = cells[i] ?? '';
+      const text = this.isGuarded ? unguardFormula(raw) : raw;
+      if (text === '' || cell.kind === 'date') return;
+      if (cell.kind === 'own') entries[cell.key] = text;
+      else if (entryColumns.has(entryName(cell.column)))
+        entries[entryName(cell.column)] =
+          i === this.timeAt
+            ? this.timeText(text, cells)
+            : (this.places[i]?.reader?.withUnit(text) ?? text);
+    });
+    return entries;
+  }
+
+  private refuse(
+    record: CsvRecord,
+    findings: readonly CellFinding[],
+    entries?: Readonly<Record<string, string>>,
+  ): void {
     this.refused.push({
       line: record.line,
       text: this.textOf(record),
       findings,
+      ...(entries ? { entries } : {}),
     });
   }
 

@@ -56,7 +56,8 @@ export class CellReader {
     }
   }
 
-  private withUnit(cell: string): string {
+  /** The text of a cell with the unit of the head put to a bare number. */
+  withUnit(cell: string): string {
     if (this.prefix) return this.prefix + (BARE_NUMBER.test(cell) ? cell + this.unit : cell);
     if (!this.unit || !BARE_NUMBER.test(cell)) return cell;
     return /^[°′]$/.test(this.unit) ? cell + this.unit : `${cell} ${this.unit}`;

@@ -27,11 +27,13 @@ export function logReportHtml(report: LogReport): string {
 }
 
 const KEPT =
-  '<p>Refused rows are not in the log, but kept as they were written: in <code>log.report.refused</code>, and at the end of what <code>log.toCsv()</code> writes.</p>';
+  '<p>Refused rows are not in the log, but kept as they were written: <code>editLog({ log })</code> offers them to be mended, and <code>log.toCsv()</code> writes them at its end.</p>';
 
 function tableHtml(rows: readonly string[]): string {
   const heads = ['', 'Line', 'Column', 'As written', 'What is amiss, and the right form'];
-  const head = heads.map((h) => `<th scope="col" style="${LEFT}">${h}</th>`).join('');
+  const head = heads
+    .map((h) => `<th scope="col" style="${LEFT};white-space:nowrap">${h}</th>`)
+    .join('');
   return `<table style="border-collapse:collapse"><thead><tr>${head}</tr></thead><tbody>${rows.join('\n')}</tbody></table>`;
 }
 

@@ -24,6 +24,13 @@ export interface EditData {
   /** The user's own columns. */
   readonly own: readonly { readonly key: string; readonly head: string }[];
   readonly rows: readonly EditRow[];
+  /** Rows of the file that were refused and can be mended here: their line, and texts by the names of entries. */
+  readonly refused: readonly RefusedEntries[];
+}
+
+export interface RefusedEntries {
+  readonly line: number;
+  readonly texts: Readonly<Record<string, string>>;
 }
 
 export interface EditRow {
@@ -37,6 +44,8 @@ export interface EditRow {
 
 /** Readings that an editor takes. */
 export const MOST_READINGS = 10_000;
+/** Refused rows that it offers; a file with more is better mended as a whole, by its report. */
+export const MOST_REFUSED = 500;
 const IDENTIFIER = /^[A-Za-z_$][\w$]{0,80}$/;
 const OWN_KEY = /^\p{L}[\p{L}\p{N}]*$/u;
 
@@ -69,6 +78,9 @@ export function editData(
     entries: all.filter((_, i) => used[i]),
     own: [...heads].map(([key, head]) => ({ key, head })),
     rows: rows.map((r) => ({ ...r, cells: r.cells.filter((_, i) => used[i]) })),
+    refused: log.report.refused
+      .flatMap(({ line, entries }) => (entries ? [{ line, texts: entries }] : []))
+      .slice(0, MOST_REFUSED),
   };
 }
 
@@ -81,6 +93,12 @@ const matching =
   };
 const identifier = matching(IDENTIFIER, 'the name of a variable');
 const rejected: Check<string | null> = (value, path) => (value === null ? null : text(value, path));
+const texts: Check<Readonly<Record<string, string>>> = (value, path) => {
+  const entries = typeof value === 'object' && value !== null ? Object.entries(value) : [];
+  if (entries.length === 0 || entries.length > 120)
+    throw new ViewDataError(path, 'texts by the names of entries', value);
+  return Object.fromEntries(entries.map(([name, held]) => [name, text(held, `${path}.${name}`)]));
+};
 const fields = record({
   format: oneOf(1),
   viewId: optional(text),
@@ -89,11 +107,13 @@ const fields = record({
   entries: list(text, 120),
   own: list(record({ key: matching(OWN_KEY, 'the key of a column'), head: text }), 90),
   rows: list(record({ number: within(1, 1e7), cells: list(text, 120), rejected }), MOST_READINGS),
+  refused: optional(list(record({ line: within(0, 1e7), texts }), MOST_REFUSED)),
 });
 
 /** Data of an editor out of a notebook file. @throws ViewDataError naming the field that is wrong */
 export function checkEditData(value: unknown): EditData {
-  const data = fields(value, '') as EditData;
+  const read = fields(value, '');
+  const data = { ...read, refused: read.refused ?? [] } as EditData;
   const own = new Set(data.own.map((c) => c.key));
   const unknown = data.entries.find((name) => !entryColumns.has(name) && !own.has(name));
   if (unknown !== undefined) throw new ViewDataError('entries', 'names of entries', unknown);

@@ -4,12 +4,13 @@ import { entryText } from '../../log/amend/amendments.js';
 import { entryColumns } from '../../log/amend/entry-names.js';
 import { labelNumber, readingLabel } from '../../log/amend/labels.js';
 import { freeSight } from '../../log/amend/place-reading.js';
-import type { RowValues } from '../../log/amend/row-store.js';
 import { amendmentCode } from '../../log/amend/write-code.js';
 import { CodeLines } from './code-lines.js';
-import type { EditData } from './edit-data.js';
+import type { EditData, RefusedEntries } from './edit-data.js';
 import { completed } from './completed.js';
 import { PageStore } from './page-store.js';
+import { stillRefused } from './refused-rows.js';
+import { ShownRows } from './shown-rows.js';
 import type { Drafts, KeptSheet, Move, SheetRow, Texts } from './sheet-parts.js';
 
 export type { KeptSheet, SheetRow, Texts };
@@ -27,8 +28,7 @@ export class Sheet {
   private drafts: Drafts = new Map();
   private serial = 1;
   private moving: Amendment[] | null = null;
-  private readonly shown = new Map<string, { key: unknown; drafts: unknown; row: SheetRow }>();
-  private readonly fresh: ReadonlyMap<number, Pick<SheetRow, 'texts' | 'rejected'>>;
+  private readonly shown: ShownRows;
 
   constructor(public data: EditData) {
     this.own = new Set(data.own.map((c) => c.key));
@@ -36,15 +36,7 @@ export class Sheet {
     this.store = new PageStore(data);
     this.amender = new RowAmender(this.own);
     this.book = new CodeLines(this.store, this.own);
-    this.fresh = new Map(
-      data.rows.map((r) => [
-        r.number,
-        {
-          texts: Object.fromEntries(data.entries.map((name, i) => [name, r.cells[i] ?? ''])),
-          rejected: r.rejected,
-        },
-      ]),
-    );
+    this.shown = new ShownRows(data, this.store, this.amender);
   }
 
   /** All readings, and at the end an empty one to type into; a row that did not change is the same object. */
@@ -60,31 +52,7 @@ export class Sheet {
   }
 
   row(id: string): SheetRow {
-    const number = Number(id);
-    const drafts = this.drafts.get(id);
-    // A reading that nobody has touched is shown as it came, without being understood.
-    const touched = this.touched.has(number) || drafts !== undefined;
-    const key = touched ? this.store.row(number) : 'as it came';
-    const held = this.shown.get(id);
-    if (held && held.key === key && held.drafts === drafts) return held.row;
-    const fresh = touched ? undefined : this.fresh.get(number);
-    const row = fresh ? { id, drafts: {}, findings: [], ...fresh } : this.made(id, number);
-    this.shown.set(id, { key, drafts, row });
-    return row;
-  }
-  private readonly touched = new Set<number>();
-  private made(id: string, number: number): SheetRow {
-    const values = this.store.row(number);
-    const drafts = this.drafts.get(id) ?? {};
-    const base = values ? this.textsOf(values) : (this.fresh.get(number)?.texts ?? {});
-    const isOpen = Object.keys(drafts).length > 0;
-    const { findings } = isOpen ? this.amender.amend(values ?? null, drafts) : { findings: [] };
-    const rejected = values?.['accepted'] === false ? String(values['reason'] ?? '') : null;
-    return { id, texts: { ...base, ...drafts }, drafts, findings, rejected };
-  }
-
-  private textsOf(row: RowValues): Texts {
-    return Object.fromEntries(this.names.map((name) => [name, entryText(name, row, this.own)]));
+    return this.shown.row(id, this.drafts.get(id));
   }
 
   /** What stands in the log for entries that have a draft. */
@@ -127,6 +95,17 @@ export class Sheet {
       });
     });
     return taken;
+  }
+
+  /** Refused rows of the file that are not among the readings, taken or typed, yet. */
+  refused(): readonly RefusedEntries[] {
+    return stillRefused(this.data.refused, this.openDrafts(), this.amendments);
+  }
+
+  /** Puts the refused rows under the readings, to be mended there. */
+  takeRefused(): void {
+    const rows = this.refused().map(({ texts }) => texts);
+    this.paste([], rows);
   }
 
   /** Takes new readings that are complete, but for the one still being typed. */
@@ -285,7 +264,7 @@ export class Sheet {
     }
     this.moving = null;
     const before = this.store.taken();
-    for (const [number] of before) this.touched.add(number);
+    for (const [number] of before) this.shown.touch(number);
     if (failure !== null) {
       this.store.restore(before);
       this.drafts = draftsBefore;

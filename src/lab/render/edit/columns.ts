@@ -19,14 +19,14 @@ const USUAL = [
 ];
 const ROOM_FOR_BOTH = '(min-width: 800px)';
 const WIDTHS: Readonly<Record<string, number>> = {
-  round: 152,
-  sight: 66,
-  utc: 162,
-  watch: 162,
-  body: 100,
-  limb: 74,
-  reading: 90,
-  observer: 86,
+  round: 148,
+  sight: 56,
+  utc: 152,
+  watch: 152,
+  body: 90,
+  limb: 64,
+  reading: 82,
+  observer: 78,
   instrument: 100,
   indexError: 138,
   lat: 104,
@@ -82,7 +82,7 @@ export function gridColumns(
       // In sight beside whatever is entered, where there is room for both.
       pinned: matchMedia(ROOM_FOR_BOTH).matches ? 'right' : null,
       headerName: t('not used, because'),
-      width: 136,
+      width: 118,
       editable: false,
       valueGetter: ({ data: row }) => row?.rejected ?? '',
     },

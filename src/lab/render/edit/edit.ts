@@ -10,13 +10,12 @@ import {
   type ViewHandle,
   type ViewState,
 } from '../view.js';
-import { cellEditor } from './cell-editor.js';
 import { clipboard } from './clipboard.js';
 import { codePane } from './code-pane.js';
 import { gridColumns, headOf } from './columns.js';
 import { DraftKeeper } from './drafts.js';
 import { draftList } from './draft-list.js';
-import { forTouch } from './touch.js';
+import { gridOptions } from './grid-options.js';
 import { whenShown } from './when-shown.js';
 import { toolbar } from './toolbar.js';
 
@@ -68,6 +67,7 @@ class LogEditor {
       undo: () => (this.sheet.undo(), this.changed(t('Undone.'))),
       redo: () => (this.sheet.redo(), this.changed(t('Done again.'))),
       add: () => this.startReading(),
+      takeRefused: () => this.takeRefused(),
       reject: (reason) =>
         this.mark(this.sheet.reject(this.chosen(), reason), t('Not used; kept with the reason.')),
       accept: () => this.mark(this.sheet.accept(this.chosen()), t('Used again.')),
@@ -135,37 +135,15 @@ class LogEditor {
   }
 
   private options({ theme }: Library): GridOptions<SheetRow> {
-    const judge = this.sheet.judge.bind(this.sheet);
     return {
       theme,
       columnDefs: this.columns(),
-      defaultColDef: {
-        editable: true,
-        sortable: false,
-        resizable: true,
-        suppressMovable: true,
-        cellEditor: cellEditor(judge, (name) => headOf(name, this.data)),
-        cellEditorPopup: true,
-        valueSetter: ({ data: row, column, newValue, oldValue }) => {
-          if (newValue !== oldValue)
-            this.enter([[row.id, { [column.getColId()]: String(newValue ?? '') }]]);
-          return false;
-        },
-      },
       rowData: this.sheet.rows(),
-      getRowId: ({ data: row }) => row.id,
-      rowClassRules: { 'ch-edit-off': ({ data: row }) => (row?.rejected ?? null) !== null },
-      rowSelection: {
-        mode: 'multiRow',
-        checkboxes: true,
-        headerCheckbox: false,
-        enableClickSelection: false,
-      },
-      selectionColumnDef: { width: 40, pinned: 'left' },
-      ...forTouch(),
-      stopEditingWhenCellsLoseFocus: true,
-      enterNavigatesVerticallyAfterEdit: true,
-      suppressDragLeaveHidesColumns: true,
+      ...gridOptions(
+        this.sheet.judge.bind(this.sheet),
+        (name) => headOf(name, this.data),
+        (id, texts) => this.enter([[id, texts]]),
+      ),
       onCellFocused: ({ rowIndex }) => {
         const row =
           rowIndex === null ? undefined : this.api?.getDisplayedRowAtIndex(rowIndex)?.data;
@@ -258,6 +236,21 @@ class LogEditor {
     this.goTo(this.sheet.blank, 'utc', true);
   }
 
+  /** Shows the refused rows under the readings, with the mark on the first that is wrong. */
+  private takeRefused(): void {
+    this.settle('');
+    const { t } = this.services;
+    const last = this.sheet.rows().at(-2)?.id;
+    this.sheet.takeRefused();
+    this.changed(
+      t('Refused rows stand under the readings. Mend what is marked; Undo takes them out again.'),
+    );
+    const rows = this.sheet.rows();
+    const first = rows[rows.findIndex((row) => row.id === last) + 1];
+    const wrong = first?.findings.find((f) => f.refuse)?.name;
+    if (first && wrong) this.goTo(first.id, wrong);
+  }
+
   private goTo(id: string, name: string, edit = false): void {
     const index = this.api.getRowNode(id)?.rowIndex ?? null;
     if (index === null) return;
@@ -289,7 +282,11 @@ class LogEditor {
 
   private show(message?: string, isWrong = false): void {
     const { sheet } = this;
-    this.tools.show({ undo: sheet.canUndo, redo: sheet.canRedo });
+    this.tools.show({
+      undo: sheet.canUndo,
+      redo: sheet.canRedo,
+      refused: sheet.refused().length,
+    });
     this.open.show(sheet.rows().filter((row) => Object.keys(row.drafts).length > 0));
     this.pane.show(sheet.code());
     this.status.classList.toggle('ch-flag', isWrong);

@@ -5,6 +5,7 @@ export interface ToolActions {
   undo(): void;
   redo(): void;
   add(): void;
+  takeRefused(): void;
   reject(reason: string): void;
   accept(): void;
   group(sight: string): void;
@@ -37,6 +38,7 @@ export function toolbar({ t }: Services, actions: ToolActions) {
     },
     { 'aria-pressed': 'false' },
   );
+  const refused = button('', () => actions.takeRefused(), { hidden: true });
   const element = h(
     'div',
     { class: 'ch-edit-tools ch-screen', role: 'toolbar', 'aria-label': t('Amend the log') },
@@ -47,6 +49,7 @@ export function toolbar({ t }: Services, actions: ToolActions) {
       redo,
       button(t('New reading'), () => actions.add()),
       more,
+      refused,
     ),
     h(
       'span',
@@ -77,7 +80,9 @@ export function toolbar({ t }: Services, actions: ToolActions) {
       event.preventDefault();
       event.stopPropagation();
     },
-    show(can: { undo: boolean; redo: boolean }) {
+    show(can: { undo: boolean; redo: boolean; refused: number }) {
+      refused.hidden = can.refused === 0;
+      refused.textContent = `${t('Mend refused rows')} (${can.refused})`;
       undo.disabled = !can.undo;
       redo.disabled = !can.redo;
     },
