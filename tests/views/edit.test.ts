@@ -318,6 +318,17 @@ describe('rows that were refused when the file was read', () => {
     expect(again.refused()).toHaveLength(2);
   });
 
+  it('a time typed over a refused one keeps its own date, whatever the reading before it has', () => {
+    const log = SightLog.fromCsv(
+      'UTC,body,limb,reading\n2027-05-11 09:42:17,Sun,lower,41°18.6′\n2027-05-12 09:40,Sun,lower,41°20.6′',
+    );
+    const sheet = sheetOf(log);
+    sheet.takeRefused();
+    sheet.enter([[(sheet.rows()[1] as SheetRow).id, { utc: '09:40:31' }]]);
+    sheet.settle('');
+    expect(sheet.code()).toContain("utc: '2027-05-12 09:40:31'");
+  });
+
   it('go out again with one undo', () => {
     const sheet = sheetOf(read());
     sheet.takeRefused();

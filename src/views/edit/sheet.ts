@@ -237,7 +237,7 @@ export class Sheet {
   private complete(id: string, name: string, text: string): string {
     const numbers = this.store.numbers();
     const before = this.store.row(Number(id)) ?? this.store.row(numbers.at(-1) ?? NaN);
-    return completed(name, text.trim(), before);
+    return completed(name, text.trim(), before, this.drafts.get(id)?.[name]);
   }
 
   private draft(id: string, texts: Texts): void {
