@@ -98,17 +98,21 @@ test('ten sights by a scripted hand: the statistics of the log find the bias and
 
 test('without the dark shade the exercise stops and says why', async () => {
   const { page, state, close } = await show();
+  const goOn = page.getByRole('button', { name: 'Go on' });
+  expect(await goOn.isVisible()).toBe(false);
+  expect(await page.getByRole('button', { name: 'Save the log' }).isDisabled()).toBe(true);
   await page.getByLabel('Shade before the index mirror').selectOption('light');
   const stop = page.getByRole('alert');
   await stop.waitFor();
   expect(await stop.innerText()).toContain('burns the eye');
   await page.getByRole('button', { name: 'Mark' }).click();
   expect((await state()).marks).toHaveLength(0);
-  await page.getByRole('button', { name: 'Go on' }).click();
+  await goOn.click();
   expect((await state()).stopped).toBe(true);
   await page.getByLabel('Shade before the index mirror').selectOption('dark');
-  await page.getByRole('button', { name: 'Go on' }).click();
+  await goOn.click();
   expect((await state()).stopped).toBe(false);
+  expect(await goOn.isVisible()).toBe(false);
   await close();
 });
 

@@ -35,6 +35,36 @@ describe('a practice session', () => {
     expect(named[2]?.[0]).toBe('wrong limb');
   });
 
+  it('names no slip for a reading that its own error budget explains, however close the others are', () => {
+    const head = 'UTC,body,limb,reading,index error,height of eye,position,latitude,longitude';
+    // Residuals worked with skyfield 1.55 and Bennett's refraction: −0.5′, then +0.3′ to +1.0′, and a slip of ten minutes.
+    const readings = [
+      ['13:40:05', '30 34.2'],
+      ['13:41:07', '30 26.2'],
+      ['13:42:36', '30 12.0'],
+      ['13:43:46', '30 01.3'],
+      ['13:45:02', '29 49.4'],
+      ['13:46:14', '29 37.9'],
+      ['13:47:21', '29 37.9'],
+      ['13:48:38', '29 15.4'],
+      ['13:49:58', '29 02.6'],
+      ['13:51:13', '28 50.4'],
+    ].map(
+      ([time, arc]) => `2027-07-03 ${time},Sun,lower,${arc},1.4 off,2 m,known,22 57.0 S,14 30.0 E`,
+    );
+    const few = practiceSession(SightLog.fromCsv([head, ...readings].join('\n')));
+    const expected = [-0.48, 1.01, 0.57, 0.69, 0.68, 0.37, 10.91, 0.62, 0.47, 0.27];
+    few.figures.readings.forEach((r, i) =>
+      // Half a tenth of the reading, and a tenth between the two formulas of refraction.
+      expect(Math.abs(r.residualArcmin - expected[i]!)).toBeLessThan(0.15),
+    );
+    const [near, slip] = few.figures.outliers;
+    expect(near?.believable).toBe(true);
+    expect(near?.slips).toEqual([]);
+    expect(few.toText()).toContain('no more than a reading may be off');
+    expect(slip?.slips[0]?.slip).toBe('ten minutes');
+  });
+
   it.each([6, 8, 10, 15, 20, 40])('leaves a clean session of %d readings whole', (count) => {
     // Our own simulation of normal values, no authority: 12 to 15 sessions of 100 lost a good reading at 3.5 with ten.
     const random = seededRandom(count);

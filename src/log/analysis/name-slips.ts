@@ -30,9 +30,16 @@ export class NamedSlip {
 /** A slip less likely than this is not worth a word. */
 const LEAST_PROBABILITY = 0.02;
 
+/** A reading that is off by less than this many of its own standard deviations needs no slip to explain it. */
+const BELIEVABLE = 2.5;
+
+/** Whether a reading is no further from the usual than its own error budget lets it be, however close the others are. */
+export const isBelievable = (row: LogRow, biasArcmin: number): boolean =>
+  Math.abs((row.residualArcmin ?? NaN) - biasArcmin) < BELIEVABLE * (row.sigmaArcmin ?? 0);
+
 /**
  * The slips that would explain a reading, the most likely first, by `findSlip` at the reference; none without a track
- * or a known position. The usual bias and scatter of the other readings stand in for the reading's own error budget.
+ * or a known position, and none where the reading's own error budget explains it. The usual bias and scatter of the other readings stand in for the reading's own error budget.
  * @param biasArcmin usual residual @param sigmaArcmin usual scatter, one standard deviation
  */
 export function nameSlips(
@@ -42,7 +49,7 @@ export function nameSlips(
   sigmaArcmin: number,
 ): NamedSlip[] {
   const place = referenceOf(log, row);
-  if (!place) return [];
+  if (!place || isBelievable(row, biasArcmin)) return [];
   const report = findSlip(toSight([usualRow(row, biasArcmin, sigmaArcmin)]), place);
   return report.findings.flatMap(({ kind, detail, probability, residual }) =>
     kind === 'clean' || kind === 'unexplained' || !residual || probability < LEAST_PROBABILITY

@@ -3,7 +3,6 @@ import type { ControlChart } from '../statistics/control-chart.js';
 import type { LogRow, SightLog } from '../sight-log.js';
 import { applyCorrections } from './apply-corrections.js';
 import { judgeReadings, type JudgedReading } from './judged.js';
-import { nameSlips } from './name-slips.js';
 import { passageFactor, type Factor, type FactorName } from './passage-factors.js';
 import { passageFixes, type PassageFixes } from './passage-fixes.js';
 import {
@@ -17,7 +16,7 @@ import {
 } from './passage-history.js';
 import { passageModel, type PassageModel } from './passage-model.js';
 import { passageReport, type ReportSection } from './passage-report.js';
-import type { Outlier } from './practice-session.js';
+import { withSlips, type Outlier } from './practice-session.js';
 
 /** A sight by how far it moved its fix. */
 export interface InfluentialSight {
@@ -128,7 +127,7 @@ export function passageQuality(
   const scatter = scatterEstimate(residuals, level);
   const outliers = readings
     .filter((r) => r.outlier)
-    .map((r) => ({ ...r, slips: nameSlips(log, r.row, bias.value, scatter.value) }));
+    .map((r) => withSlips(log, r, bias.value, scatter.value));
   const cleaned = outliers.reduce(
     (l, o) =>
       l.reject((row) => sameReading(row, o.row), `outlier: ${o.slips[0]?.slip ?? 'no known slip'}`),

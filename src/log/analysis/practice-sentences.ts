@@ -44,6 +44,8 @@ export function outlierSentence(o: Outlier): string {
   const where = `${o.row.body}, ${print.utc(o.row.utcMs).slice(11)}, residual ${signedMinutes(o.residualArcmin)}`;
   if (!best && o.row.reference === 'fix of the round')
     return `Set aside: ${where}: without a known place, look for the slip with findSlips(log.round('${o.row.round}')).`;
+  if (o.believable)
+    return `Set aside: ${where}: far from the rest, but no more than a reading may be off (its own σ is ${o.row.sigmaArcmin!.toFixed(1)}′): no slip is looked for.`;
   if (!best) return `Set aside: ${where}: no slip known here explains it.`;
   const or =
     second && second.probability > 0.2 * best.probability ? `, or ${second.toString()}` : '';

@@ -9,13 +9,15 @@ import {
 import type { SightLog } from '../sight-log.js';
 import { explanations, type Explanation } from './explanations.js';
 import { judgeReadings, type JudgedReading } from './judged.js';
-import { nameSlips, type NamedSlip } from './name-slips.js';
+import { isBelievable, nameSlips, type NamedSlip } from './name-slips.js';
 import { practiceParts, type PracticePart } from './practice-sentences.js';
 import { runSlopes, type RunSlope } from './run-slopes.js';
 
 /** A reading set aside, and the slips that would explain it, the most likely first. */
 export interface Outlier extends JudgedReading {
   readonly slips: readonly NamedSlip[];
+  /** Far from the rest, but not further from the usual than its own error budget lets a reading be. */
+  readonly believable: boolean;
 }
 
 /** What a practice session says about its observer; angles in minutes of arc, + where the reading is too high. */
@@ -114,7 +116,7 @@ export function practiceSession(
     unreferenced,
     outliers: readings
       .filter((r) => r.outlier)
-      .map((r) => ({ ...r, slips: nameSlips(log, r.row, bias.value, scatter.value) })),
+      .map((r) => withSlips(log, r, bias.value, scatter.value)),
     bias,
     scatter,
     withOutliers: allOf(readings, level),
@@ -126,6 +128,18 @@ export function practiceSession(
     explanations: explanations(sound, level),
   });
 }
+
+/** An outlier with the slips that explain it. */
+export const withSlips = (
+  log: SightLog,
+  reading: JudgedReading,
+  biasArcmin: number,
+  scatterArcmin: number,
+): Outlier => ({
+  ...reading,
+  slips: nameSlips(log, reading.row, biasArcmin, scatterArcmin),
+  believable: isBelievable(reading.row, biasArcmin),
+});
 
 function allOf(readings: readonly JudgedReading[], level: number) {
   const all = readings.map((r) => r.residualArcmin);

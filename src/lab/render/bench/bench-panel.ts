@@ -30,6 +30,10 @@ export interface BenchPanel {
   setTilt(degrees: number): void;
   setShade(which: keyof Shades, shade: Shade): void;
   setInverted(isInverted: boolean): void;
+  /** The way back is offered only where the exercise has stopped. */
+  setStopped(isStopped: boolean): void;
+  /** A log without a mark is not saved. */
+  setMarked(count: number): void;
 }
 
 export const DRUM = { least: -300, most: 8400 } as const;
@@ -77,6 +81,10 @@ export function benchPanel(
   const inverted = switchControl(t('Upside down: bring the horizon up'), false, acts.invert);
   const button = (name: string, onclick: () => void) =>
     h('button', { type: 'button', onclick }, name);
+  const goOn = button(t('Go on'), acts.goOn);
+  const save = button(t('Save the log'), acts.save);
+  goOn.hidden = true;
+  save.disabled = true;
   return {
     element: h(
       'div',
@@ -91,8 +99,8 @@ export function benchPanel(
         { class: 'ch-bar-row' },
         button(t('Mark'), acts.mark),
         button(t('Preset the altitude'), acts.preset),
-        button(t('Go on'), acts.goOn),
-        button(t('Save the log'), acts.save),
+        goOn,
+        save,
       ),
       h(
         'p',
@@ -106,5 +114,7 @@ export function benchPanel(
     setTilt: (degrees) => tilt.set(degrees),
     setShade: (which, shade) => shades[which].set(shade),
     setInverted: (isInverted) => inverted.set(isInverted),
+    setStopped: (isStopped) => void (goOn.hidden = !isStopped),
+    setMarked: (count) => void (save.disabled = count === 0),
   };
 }

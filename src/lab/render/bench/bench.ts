@@ -241,6 +241,7 @@ class Bench {
 
   private halt(reason: string): void {
     this.stopped = true;
+    this.panel.setStopped(true);
     this.stop.hidden = false;
     this.stop.textContent = reason;
     this.context.fillStyle = this.inks.paper;
@@ -252,6 +253,7 @@ class Bench {
     const { reflected, direct } = seenIn(this.scene(this.sky.bodyAt(this.now()), seconds));
     if (this.isSun && dangerOf(reflected, direct, this.shades)) return;
     this.stopped = false;
+    this.panel.setStopped(false);
     this.stop.hidden = true;
   }
 
@@ -261,6 +263,7 @@ class Bench {
     const { readingDeg, isInverted, movedMs } = this;
     const held = { readingDeg, tiltDeg, isInverted, movedMs };
     this.marks = [...this.marks, markAt(this.data, this.sky, this.now(), held)];
+    this.panel.setMarked(this.marks.length);
     void this.showScore();
     for (const listener of this.listeners) listener(this.state());
   }
