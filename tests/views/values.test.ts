@@ -28,6 +28,24 @@ describe('a value inside another', () => {
 });
 
 describe('a value that is the result of a cell', () => {
+  it('a log on paper says once what all rows have in common, and keeps every column that differs', async () => {
+    const rows = (heights: readonly string[]) =>
+      heights.map((height, i) => `2027-05-16 18:2${i}:00,Sirius,50 00.${i},${height}`);
+    const html = async (heights: readonly string[]) =>
+      (
+        await shown(
+          library.SightLog.fromCsv(['UTC,body,reading,height of eye', ...rows(heights)].join('\n')),
+        )
+      )['text/html']!;
+    const alike = await html(['2.6 m', '2.6 m']);
+    expect(alike).toContain('body Sirius · height of eye (m) 2.6');
+    expect(alike).not.toContain(
+      '<td style="white-space:nowrap;padding:2px 8px;text-align:left">Sirius',
+    );
+    expect(await html(['2.6 m', '3.0 m'])).toMatch(/<th[^>]*>height of eye \(m\)<\/th>/);
+    expect(await html(['2.6 m'])).toMatch(/<th[^>]*>body<\/th>/);
+  });
+
   it('a sight is its entries, with what was assumed', async () => {
     const { 'text/plain': text, 'text/html': html } = await shown(star('Sirius', '50°00.0′'));
     expect(text!.split('\n').slice(0, 4)).toEqual([

@@ -1,7 +1,6 @@
+import { commonColumns, headOf } from './common-columns.js';
 import { escapeHtml } from './escape-html.js';
 import type { LogTableData } from './log-table.js';
-
-const headOf = (c: LogTableData['columns'][number]) => (c.unit ? `${c.head} (${c.unit})` : c.head);
 
 /** A table in plain text: heads, a rule, rows; figures to the right. @param most rows shown, the rest counted */
 export function plainTable(data: LogTableData, most = 20): string {
@@ -30,22 +29,33 @@ function pad(text: string, width: number, right: boolean): string {
   return right ? fill + text : text + fill;
 }
 
-/** A true table in HTML without styles or script. @param most rows shown, the rest counted */
+const CELL = 'white-space:nowrap;padding:2px 8px;text-align:';
+
+/**
+ * A true table in HTML without script, for a saved notebook and for paper: what all rows have in common is said once above
+ * it. @param most rows shown, the rest counted
+ */
 export function htmlTable(data: LogTableData, most = 50): string {
   const rows = data.rows.slice(0, most);
   const more = data.total - rows.length;
-  const head = data.columns.map((c) => `<th scope="col">${escapeHtml(headOf(c))}</th>`).join('');
+  const { kept, common } = commonColumns(data);
+  const styleOf = (i: number) =>
+    `style="${CELL}${data.columns[i]?.align === 'right' ? 'right' : 'left'}"`;
+  const head = kept
+    .map((i) => `<th scope="col" ${styleOf(i)}>${escapeHtml(headOf(data.columns[i]!))}</th>`)
+    .join('');
   const body = rows
-    .map((r) => {
-      const cells = r.cells.map((c, i) =>
-        data.columns[i]?.align === 'right'
-          ? `<td style="text-align:right">${escapeHtml(c)}</td>`
-          : `<td>${escapeHtml(c)}</td>`,
-      );
-      return `<tr>${cells.join('')}</tr>`;
-    })
+    .map((r) => kept.map((i) => `<td ${styleOf(i)}>${escapeHtml(r.cells[i] ?? '')}</td>`).join(''))
+    .map((cells) => `<tr>${cells}</tr>`)
     .join('\n');
-  const notes = [more > 0 ? `… and ${more} more.` : '', data.summary].filter(Boolean).join(' ');
-  const caption = notes ? `<caption>${escapeHtml(notes)}</caption>` : '';
+  const notes = [
+    more > 0 ? `… and ${more} more.` : '',
+    data.summary,
+    common.length > 0 ? `In every row: ${common.join(' · ')}.` : '',
+  ].filter(Boolean);
+  const caption =
+    notes.length > 0
+      ? `<caption style="text-align:left;caption-side:top">${escapeHtml(notes.join(' '))}</caption>`
+      : '';
   return `<table class="cocked-hat-log">${caption}<thead><tr>${head}</tr></thead>\n<tbody>\n${body}\n</tbody></table>`;
 }

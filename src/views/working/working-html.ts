@@ -25,9 +25,14 @@ function rowHtml(row: WorkingRow, { corrections, shares }: Shown): string {
     ...(corrections ? [td(NUMBER, row.correction ?? '')] : []),
     td(NUMBER, row.running),
     ...(shares ? [td(NUMBER, share)] : []),
-    td(`${TEXT};${FAINT}`, row.source),
     '</tr>',
   ].join('');
+}
+
+/** `Dip: …; Refraction: …`; a column of them would leave the figures no room on paper. */
+function sourcesOf(rows: readonly WorkingRow[]): string {
+  const told = rows.filter(({ isSum, source }) => !isSum && source);
+  return told.map(({ title, source }) => `${title}: ${source}`).join('; ');
 }
 
 const column = (name: string): [string, string] => [name, NUMBER];
@@ -41,13 +46,13 @@ export function workingHtml(data: WorkingData): string {
     ...(shown.corrections ? [column('Correction')] : []),
     column('Value'),
     ...(shown.shares ? [column('Share of variance')] : []),
-    ['Source', TEXT],
   ];
   const head = heads
     .map(([name, style]) => `<th scope="col" style="${style};${FAINT}">${name}</th>`)
     .join('');
   const assumed = data.assumed.length ? `assumed: ${data.assumed.join('; ')}` : '';
-  const notes = [...data.flags, ...data.cautions]
+  const sources = sourcesOf(data.rows);
+  const notes = [...data.flags, ...data.cautions, ...(sources ? [`Sources. ${sources}.`] : [])]
     .map((note) => `<p style="margin:.4em 0;${FAINT}">${escapeHtml(note)}</p>`)
     .join('');
   return [
