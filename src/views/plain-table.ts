@@ -26,9 +26,9 @@ export function tableHtml({ caption, heads, rows }: PlainTable): string {
   const cell = (tag: string, text: string, i: number) =>
     `<${tag} style="padding:3px 8px;text-align:${i ? 'right' : 'left'};font-variant-numeric:tabular-nums"${tag === 'th' ? ' scope="col"' : ''}>${escapeHtml(text)}</${tag}>`;
   return [
-    '<table style="border-collapse:collapse;margin:8px 0">',
+    '<table style="border-collapse:collapse;margin:8px 0 8px 5px">',
     caption
-      ? `<caption style="text-align:left;caption-side:top"><b>${escapeHtml(caption)}</b></caption>`
+      ? `<caption style="text-align:left;caption-side:top;padding-bottom:2px"><b>${escapeHtml(caption)}</b></caption>`
       : '',
     `<thead><tr>${heads.map((h, i) => cell('th', h, i)).join('')}</tr></thead><tbody>`,
     ...rows.map((r) => `<tr>${r.map((c, i) => cell('td', c, i)).join('')}</tr>`),

@@ -76,6 +76,8 @@ describe('a log is amended in a book', () => {
         .readings()
         .map((r) => r.reason),
     ).toEqual(['horizon hazy', 'horizon hazy']);
+    expect(without2.rejected().toText()).toMatch(/\n2 of the 4 rows taken from the file\.$/);
+    expect(without2.toText()).toMatch(/\n4 rows: 4 taken, 0 refused\.$/);
     const again = without2.amend((book) => book.accept(1));
     expect(row(again, 1)).toMatchObject({ accepted: true, reason: null });
   });

@@ -8,6 +8,8 @@ import {
 } from '../../src/index.js';
 import { judgeReadings } from '../../src/log/analysis/judged.js';
 import { passageModel } from '../../src/log/analysis/passage-model.js';
+import { passageData } from '../../src/views/passage/passage-data.js';
+import { factorFigures } from '../../src/views/passage/passage-figures.js';
 import { passageErrors } from '../../src/log/simulate/passage.js';
 
 const TRUTH: Readonly<Record<string, number>> = {
@@ -47,6 +49,25 @@ describe('the quality of a passage', () => {
       expect([name, holds(scatter[i] as Estimate, planted)]).toEqual([name, true]);
     });
     expect(scatter[0]?.high).toBeLessThan(scatter[1]?.low ?? NaN);
+  });
+
+  it('is drawn to one scale for all factors, nought among it, each plot named as its table', () => {
+    const { factors, sections } = passageData(quality);
+    const figures = factorFigures(factors);
+    const axes = figures.map(({ layout }) => layout['xaxis'] as { range: number[] });
+    expect(new Set(axes.map(({ range }) => range.join())).size).toBe(1);
+    const [low, high] = axes[0]!.range as [number, number];
+    expect(low).toBeLessThan(0);
+    for (const { levels } of factors)
+      for (const l of levels) {
+        expect(l.low ?? l.mean).toBeGreaterThan(low);
+        expect(l.high ?? l.mean).toBeLessThan(high);
+      }
+    const titles = figures.map(({ layout }) => (layout['title'] as { text: string }).text);
+    const named = sections.map(({ title }) => title);
+    for (const title of titles) expect(named).toContain(title.replace(/, the \d+ with .*/, ''));
+    // More bodies were seen than a plot holds, and it says so.
+    expect(titles).toContain('By body, the 14 with most readings');
   });
 
   it('sets aside the planted slips and no others, the right one among the names of each', () => {

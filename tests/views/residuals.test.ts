@@ -15,6 +15,7 @@ import {
   fixPoints,
   fixResidualsData,
 } from '../../src/views/residuals/residual-data.js';
+import { MIME } from '../../src/views/mime.js';
 import { residualFigure } from '../../src/views/residuals/residual-figure.js';
 import {
   culminationOf,
@@ -157,4 +158,19 @@ test('a run that does not pass the meridian has no greatest altitude; a layout t
   expect(() => residualsBundle(sampleFix(4), undefined, { by: 'run' })).toThrow(
     /three sights of one body/,
   );
+});
+
+test('what lies beyond the edge is said inside the plot, where no button or legend stands', () => {
+  const [first, ...rest] = [...data.points, ...data.points];
+  const points = [{ ...first!, residualArcmin: 60 }, ...rest];
+  const { layout } = residualFigure(points, { axis: 'time', isStandardised: false });
+  const [note] = layout['annotations'] as { x: number; y: number; text: string }[];
+  expect(note).toMatchObject({ x: 0, y: 0, xanchor: 'left', yanchor: 'bottom' });
+  expect(note?.text).toMatch(/^1 beyond the edge/);
+});
+
+test('a log is compared with the track or the known position, with their article', () => {
+  const log = SightLog.fromCsv(fs.readFileSync('data/demo/practice-afternoon.csv', 'utf8'));
+  const { [MIME.residuals]: shown } = residualsBundle(log);
+  expect((shown as { reference: string }).reference).toBe('the known position');
 });

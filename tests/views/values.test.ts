@@ -136,7 +136,13 @@ describe('a list of values of one kind', () => {
       star('Spica', '34°4.0′'),
     ];
     const fix = library.fix(round);
-    for (const list of [round, fix.lines, fix.residuals, [library.apparentPlace('Sun', instant)]]) {
+    for (const list of [
+      round,
+      fix.lines,
+      fix.residuals,
+      library.fix(round.slice(0, 1)).flags,
+      [library.apparentPlace('Sun', instant)],
+    ]) {
       const { 'text/plain': text } = await shown(list);
       expect(text!.split('\n')).toHaveLength(list.length + 1);
       expect(text).not.toContain('{');

@@ -12,9 +12,11 @@ import {
   setAndDrift,
   sight,
   timeSight,
+  Uncertainty,
   workingData,
   type Working,
 } from '../../src/index.js';
+import { unbroken } from '../../src/lab/render/unbroken.js';
 
 const dr = position('21°47′ S', '009°40′ W');
 const noon = sight({
@@ -68,4 +70,25 @@ test('a longitude, a bearing and a compass error are written as a navigator writ
 
   const index = indexErrorFromSun({ on: '30.2′', off: '33.0′', semidiameter: '15.8′' });
   expect(running(index, 'index-error')).toBe('1.4′ off the arc');
+});
+
+test('an uncertainty too small for a tenth has a hundredth, never nought', () => {
+  const of = (sigmaArcmin: number) => String(new Uncertainty([{ cause: 'phase', sigmaArcmin }]));
+  expect([0.02, 0.049, 0.05, 0.7].map(of)).toEqual([
+    '± 0.02′, 1σ',
+    '± 0.05′, 1σ',
+    '± 0.1′, 1σ',
+    '± 0.7′, 1σ',
+  ]);
+});
+
+test('on a page a figure keeps its letter or unit beside it', () => {
+  const held = (text: string) => unbroken(text).replaceAll('\u00a0', '_');
+  expect(held('Ho 51°37.0′, Dec 16°32.7′ N, meridian angle 0°26.8′ E')).toBe(
+    'Ho 51°37.0′, Dec 16°32.7′_N, meridian angle 0°26.8′_E',
+  );
+  expect(held('set 053°, drift 1.0 kn (5.7 nm)')).toBe('set 053°, drift 1.0_kn (5.7_nm)');
+  expect(held('12:31:05 UTC ± 48 s, 1σ')).toBe('12:31:05_UTC ±_48_s, 1σ');
+  // No unit: the line may break.
+  expect(held('3 sights, 2 nmx')).toBe('3 sights, 2 nmx');
 });

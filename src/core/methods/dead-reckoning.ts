@@ -144,7 +144,7 @@ export function dayWork(
         rule: `leg ${sailed.length}`,
         title,
         plain: 'D. Lat = dist cos course, Dep = dist sin course',
-        figures: `${figures}; ${Math.abs(dLat).toFixed(1)} ${dLat < 0 ? 'S' : 'N'}, ${Math.abs(departure).toFixed(1)} ${departure < 0 ? 'W' : 'E'}`,
+        figures: `${figures}; ${Math.abs(dLat).toFixed(1)} nm ${dLat < 0 ? 'S' : 'N'}, ${Math.abs(departure).toFixed(1)} nm ${departure < 0 ? 'W' : 'E'}`,
         result: place,
       }),
     );

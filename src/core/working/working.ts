@@ -65,10 +65,11 @@ export class Uncertainty {
   get varianceArcmin2(): number {
     return this.causes.reduce((sum, c) => sum + c.sigmaArcmin ** 2, 0);
   }
-  /** `± 0.7′, 1σ`, `± 1.0 nm, 1σ`, or `± 0.5°, 1σ`. */
+  /** `± 0.7′, 1σ`, `± 1.0 nm, 1σ`, or `± 0.5°, 1σ`; to a hundredth where a tenth would say nothing. */
   toString(): string {
     const { degrees, arcminutes } = this.sigma;
-    return `± ${(this.unit === '°' ? degrees : arcminutes).toFixed(1)}${this.unit}, 1σ`;
+    const sigma = this.unit === '°' ? degrees : arcminutes;
+    return `± ${sigma.toFixed(sigma < 0.05 ? 2 : 1)}${this.unit}, 1σ`;
   }
   /** Plain data: total and causes, minutes of arc. */
   toJSON(): unknown {

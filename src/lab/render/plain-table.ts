@@ -14,7 +14,7 @@ export function plainTable({ caption, heads, rows }: PlainTable, { t }: Services
     h(
       'table',
       { class: 'ch-plain' },
-      h('caption', {}, t(caption)),
+      caption ? h('caption', {}, t(caption)) : null,
       h(
         'thead',
         {},

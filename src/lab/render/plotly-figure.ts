@@ -46,16 +46,21 @@ export const FIGURE_CONFIG = {
   modeBarButtonsToAdd: [] as unknown[],
 };
 
+/** A curve between two handles, and a picture in a frame: the two kinds of file are told apart by sight. */
+const CURVE =
+  'M3 15h6v6H3zM15 3h6v6h-6zM4.8 13.5C4.8 8 8 4.8 13.5 4.8v2.4C9.4 7.2 7.2 9.4 7.2 13.5z';
+const PICTURE = 'M3 4v16h18V4zM5 6h14v12H5zM6.5 16.5h11l-3.5-5-2.5 3-2-2zM7 8v2.5h2.5V8z';
+
 /** The modebar's save button, once as SVG (sharp at any size), once as PNG. */
 export function saveButtons(plotly: PlotlyLibrary, t: (text: string) => string): unknown[] {
-  const icon = { width: 24, height: 24, path: 'M5 20h14v-2H5v2zM19 9h-4V3H9v6H5l7 7 7-7z' };
+  const icon = (path: string) => ({ width: 24, height: 24, path });
   const save = (format: 'svg' | 'png') => async (host: HTMLElement) => {
     const url = await plotly.toImage(host, { format, scale: format === 'png' ? 2 : 1 });
     h('a', { href: url, download: `figure.${format}` }).click();
   };
   return [
-    { name: 'save-svg', title: t('Save as SVG'), icon, click: save('svg') },
-    { name: 'save-png', title: t('Save as PNG'), icon, click: save('png') },
+    { name: 'save-svg', title: t('Save as SVG'), icon: icon(CURVE), click: save('svg') },
+    { name: 'save-png', title: t('Save as PNG'), icon: icon(PICTURE), click: save('png') },
   ];
 }
 

@@ -45,7 +45,7 @@ function factorSection({ factor, levels, betweenArcmin }: Factor): ReportSection
       ...(hidden ? [`${hidden} more with fewer than ${FEW} readings each are not shown.`] : []),
     ],
     table: {
-      heads: [factor, 'readings', 'mean residual', 'pooled', 'scatter'],
+      heads: [capital(factor), 'Readings', 'Mean residual', 'Pooled', 'Scatter'],
       rows: shown.map((l) => [
         l.name,
         String(l.n),
@@ -145,7 +145,7 @@ function history(f: PassageFigures): ReportSection {
     ...(signals?.length
       ? {
           table: {
-            heads: ['session', 'UTC', 'mean residual', 'signal'],
+            heads: ['Session', 'UTC', 'Mean residual', 'Signal'],
             rows: signals.map(({ session, signals: words }) => [
               session?.round ?? '',
               print.utc(session?.utcMs ?? NaN).slice(0, 16),
@@ -167,7 +167,7 @@ function influence(f: PassageFigures): ReportSection {
     ...(f.influential.length
       ? {
           table: {
-            heads: ['round', 'body', 'UTC', 'observer', 'moves the fix', 'residual'],
+            heads: ['Round', 'Body', 'UTC', 'Observer', 'Moves the fix', 'Residual'],
             rows: f.influential.map((s) => [
               s.round,
               s.body,
@@ -200,7 +200,7 @@ function fixes(f: PassageFigures): ReportSection {
       `The ${WORST} fixes farthest off, without the readings set aside:`,
     ],
     table: {
-      heads: ['round', 'UTC', 'sights', 'fix', 'region (semi-axes)', 'off the track', 'inside'],
+      heads: ['Round', 'UTC', 'Sights', 'Fix', 'Region (semi-axes)', 'Off track', 'Inside'],
       rows: worst(f.fixesWithoutOutliers).map((p) => [
         p.round,
         p.instant.toString().slice(0, 16),
@@ -209,7 +209,8 @@ function fixes(f: PassageFigures): ReportSection {
         p.fix
           .region()
           .toString()
-          .replace(/^.*region | \(semi-axes\)/g, ''),
+          .replace(/^.*region | \(semi-axes\)/g, '')
+          .replace(', long axis', ' along'),
         p.missNm === null ? '' : `${p.missNm.toFixed(1)} nm`,
         p.inside === null ? '' : p.inside ? 'yes' : 'no',
       ]),

@@ -17,7 +17,7 @@ export function logReportHtml(report: LogReport): string {
   ];
   const said = notes.map((note) => `<li>${escapeHtml(note)}</li>`).join('');
   return [
-    `<div class="cocked-hat-report"><p>${escapeHtml(summary)}</p>`,
+    `<div class="cocked-hat-report" style="margin:6px 5px"><p>${escapeHtml(summary)}</p>`,
     said && `<ul>${said}</ul>`,
     rows.length > 0 && `${tableHtml(rows)}${refused.length > 0 ? KEPT : ''}`,
     '</div>',

@@ -51,8 +51,16 @@ export function logTable(log: SightLog, options: LogTableOptions = {}): LogTable
       rejected: !row.accepted,
     })),
     total: log.numRows(),
-    summary: log.report.rows > 0 ? log.report.summary : '',
+    summary: summaryOf(log),
   };
+}
+
+/** What reading found, said of the whole log; of a part of it, how large a part it is. */
+function summaryOf(log: SightLog): string {
+  const { rows, taken, summary } = log.report;
+  if (rows === 0) return '';
+  const shown = log.numRows();
+  return shown < taken ? `${shown} of the ${taken} rows taken from the file.` : summary;
 }
 
 /** `accepted` is worth a column only where something is not used, `limb` only where there is one. */

@@ -17,7 +17,7 @@ export function partsHtml(title: string, parts: readonly PracticePart[]): string
       .join('');
     return `<tr><th scope="row" style="${LEFT};white-space:nowrap">${escapeHtml(about)}</th><td style="${LEFT}">${text}</td></tr>`;
   });
-  return `<div class="cocked-hat-report"><h4>${escapeHtml(title)}</h4><table style="border-collapse:collapse">${rows.join('')}</table></div>`;
+  return `<div class="cocked-hat-report" style="margin:8px 0 8px 5px"><table style="border-collapse:collapse"><caption style="text-align:left;caption-side:top;padding-bottom:2px"><b>${escapeHtml(title)}</b></caption>${rows.join('')}</table></div>`;
 }
 
 function sectionHtml({ title, sentences, table }: ReportSection): string {

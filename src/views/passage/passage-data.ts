@@ -1,5 +1,5 @@
 import type { Estimate, PassageQuality } from '../../log/index.js';
-import { list, number, oneOf, optional, record, text, within } from '../check.js';
+import { flag, list, number, oneOf, optional, record, text, within } from '../check.js';
 
 /** A mean with its interval, minutes of arc; ends absent where there are too few values. */
 export interface Level {
@@ -21,7 +21,12 @@ export interface PassageData {
       | { readonly heads: readonly string[]; readonly rows: readonly (readonly string[])[] }
       | undefined;
   }[];
-  readonly factors: readonly { readonly factor: string; readonly levels: readonly Level[] }[];
+  readonly factors: readonly {
+    readonly factor: string;
+    readonly levels: readonly Level[];
+    /** Only the levels with most readings are here. */
+    readonly isPart?: boolean;
+  }[];
   readonly control?: {
     readonly centre: number;
     readonly low: number;
@@ -63,12 +68,12 @@ export function passageData({ report, figures }: PassageQuality): PassageData {
       sentences,
       ...(table ? { table } : {}),
     })),
-    factors: factors.map(({ factor, levels }) => ({
-      factor,
-      levels: levels
-        .flatMap(({ name, n, pooled }) => levelOf(name, n, pooled))
-        .filter((_, i, all) => all.length <= PLOTTED_LEVELS || rank(all, i) < PLOTTED_LEVELS),
-    })),
+    factors: factors.map(({ factor, levels }) => {
+      const all = levels.flatMap(({ name, n, pooled }) => levelOf(name, n, pooled));
+      return all.length <= PLOTTED_LEVELS
+        ? { factor, levels: all }
+        : { factor, levels: all.filter((_, i) => rank(all, i) < PLOTTED_LEVELS), isPart: true };
+    }),
     ...(chart
       ? {
           control: {
@@ -110,7 +115,10 @@ const fields = record({
   format: oneOf(1),
   title: text,
   sections: list(section, 60),
-  factors: list(record({ factor: text, levels: list(level, MOST_LEVELS) }), 20),
+  factors: list(
+    record({ factor: text, levels: list(level, MOST_LEVELS), isPart: optional(flag) }),
+    20,
+  ),
   control: optional(
     record({ centre: number, low: number, high: number, points: list(point, 2000) }),
   ),

@@ -20,6 +20,16 @@ export function controlFigure(control: NonNullable<PassageData['control']>): Plo
       marker: { size: isSignal ? 11 : 8, symbol },
     };
   };
+  const named = (y: number, text: string, yanchor: 'top' | 'bottom') => ({
+    text: `${text} ${formatCorrection(y)}`,
+    xref: 'paper',
+    x: 1,
+    y,
+    xanchor: 'right',
+    yanchor,
+    showarrow: false,
+    font: { size: 12 },
+  });
   const line = (y: number, dash: string) => ({
     type: 'line',
     xref: 'paper',
@@ -37,22 +47,42 @@ export function controlFigure(control: NonNullable<PassageData['control']>): Plo
     layout: {
       height: 300,
       margin: { t: 16 },
-      xaxis: { title: { text: 'Session, UTC' }, type: 'date', tickformat: '%-d %b %Y' },
+      xaxis: { title: { text: 'Session, UTC' }, type: 'date', tickformat: '%-d %b\n%Y' },
       yaxis: { title: { text: 'Mean residual, minutes of arc' }, ticksuffix: '′' },
       shapes: [line(centre, 'solid'), line(low, 'dash'), line(high, 'dash')],
+      annotations: [
+        named(high, 'upper limit', 'bottom'),
+        named(low, 'lower limit', 'top'),
+        named(centre, 'centre', 'bottom'),
+      ],
       legend: { orientation: 'h', y: 1.12 },
       showlegend: true,
     },
   };
 }
 
-const NAMES: Readonly<Record<string, string>> = {
-  bearing: 'Direction of the body',
-  sea: 'State of the sea',
-};
+/** From the least to the greatest end of any interval, nought among them, so that all factors stand to one scale. */
+function scaleOf(factors: PassageData['factors']): [low: number, high: number] {
+  const ends = factors.flatMap(({ levels }) =>
+    levels.flatMap((l) => [l.low ?? l.mean, l.high ?? l.mean]),
+  );
+  const [low, high] = [Math.min(0, ...ends), Math.max(0, ...ends)];
+  const room = 0.04 * (high - low || 1);
+  return [low - room, high + room];
+}
+
+/** The plots of all factors with more than one level, each by the name of its section. */
+export function factorFigures(factors: PassageData['factors']): PlotlyFigure[] {
+  const drawn = factors.filter(({ levels }) => levels.length > 1);
+  const range = scaleOf(drawn);
+  return drawn.map((factor) => factorFigure(factor, range));
+}
 
 /** Mean residual of each level of a factor with its interval. */
-export function factorFigure(factor: string, levels: readonly Level[]): PlotlyFigure {
+function factorFigure(
+  { factor, levels, isPart }: PassageData['factors'][number],
+  range: readonly [number, number],
+): PlotlyFigure {
   const half = (l: Level, side: 'low' | 'high') => Math.abs((l[side] ?? l.mean) - l.mean);
   return {
     data: [
@@ -77,10 +107,12 @@ export function factorFigure(factor: string, levels: readonly Level[]): PlotlyFi
     layout: {
       height: Math.max(150, 78 + levels.length * 24),
       margin: { t: 34, b: 44 },
-      title: { text: NAMES[factor] ?? factor.charAt(0).toUpperCase() + factor.slice(1) },
+      title: { text: `By ${factor}${isPart ? `, the ${levels.length} with most readings` : ''}` },
       xaxis: {
         title: { text: 'Mean residual, minutes of arc' },
         ticksuffix: '′',
+        tickformat: range[1] - range[0] < 5 ? '.1f' : '',
+        range: [...range],
         zeroline: true,
       },
       yaxis: { type: 'category', autorange: 'reversed' },

@@ -96,7 +96,7 @@ export function fixResidualsData(fix: Fix, viewId?: string): ResidualsData {
   });
   return {
     format: 1,
-    title: `Residuals: ${fixLabel(fix)}`,
+    title: `Residuals: ${lowerFirst(fixLabel(fix))}`,
     reference: 'the fix',
     points,
     ...(note === undefined ? {} : { note }),
@@ -106,11 +106,16 @@ export function fixResidualsData(fix: Fix, viewId?: string): ResidualsData {
   };
 }
 
+const lowerFirst = (text: string) => text.charAt(0).toLowerCase() + text.slice(1);
+
 const MOST_POINTS = 2000;
 
 /** The name of a reading across views: its body and time. */
 export const rowKey = ({ body, utcMs }: Pick<LogRow, 'body' | 'utcMs'>): string =>
   `${body} ${new Date(utcMs).toISOString().slice(0, 19).replace('T', ' ')} UTC`;
+
+/** The column says `track`; a sentence, the track. */
+const articled = (name: string) => name.replace(/^(?=track|known)/, 'the ');
 
 /** Residuals of a log against what each row is compared with; standardised by the sigma of its budget. */
 export function logResidualsData(log: SightLog, viewId?: string): ResidualsData {
@@ -140,7 +145,7 @@ export function logResidualsData(log: SightLog, viewId?: string): ResidualsData 
   return {
     format: 1,
     title: `Residuals of ${points.length} readings`,
-    reference: [...references].join(', '),
+    reference: [...references].map(articled).join(', '),
     points: points.slice(0, MOST_POINTS),
     ...(viewId ? { viewId } : {}),
   };

@@ -75,13 +75,17 @@ function edgeOf(points: readonly ResidualPoint[], isStandardised: boolean): numb
   return sizes.length >= 20 && most > 1.5 * usual ? usual : undefined;
 }
 
+const mostOf = (points: readonly ResidualPoint[], isStandardised: boolean): number =>
+  Math.max(0, ...points.map((p) => Math.abs(yOf(p, isStandardised) ?? 0)));
+
+/** In the corner where few points are: above the plot stand the buttons. */
 const beyondNote = (count: number) => ({
   text: `${count} beyond the edge: in the table, or zoom out`,
   xref: 'paper',
   yref: 'paper',
-  x: 1,
-  y: 1,
-  xanchor: 'right',
+  x: 0,
+  y: 0,
+  xanchor: 'left',
   yanchor: 'bottom',
   showarrow: false,
   font: { size: 12 },
@@ -136,6 +140,8 @@ export function residualFigure(
         zeroline: true,
         ...(edge === undefined ? {} : { range: [-edge, edge] }),
         ticksuffix: isStandardised ? ' σ' : '′',
+        // Ticks may stand half a minute apart: then all have the decimal.
+        tickformat: mostOf(points, isStandardised) < 3 ? '.1f' : '',
       },
       shapes: bands(points, isStandardised),
       annotations: beyond > 0 ? [beyondNote(beyond)] : [],

@@ -133,7 +133,7 @@ export class UncertaintyModel {
     const whole = parts.reduce((sum, p) => sum + p.variance, 0);
     return parts
       .map(({ variance, ...part }) => ({ ...part, share: whole > 0 ? variance / whole : 0 }))
-      .filter((s) => s.share > 1e-4)
+      .filter((s) => s.share > 1e-4 || s.sigmaArcmin > 0)
       .sort((a, b) => b.share - a.share);
   }
 

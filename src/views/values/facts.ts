@@ -27,13 +27,13 @@ function factsText({ title, rows, assumed = [], notes = [] }: Facts): string {
 }
 
 function factsHtml({ title, rows, assumed = [], notes = [] }: Facts): string {
-  const cell = 'text-align:left;vertical-align:top;padding:2px 12px 2px 0';
+  const cell = 'text-align:left;vertical-align:top;padding:3px 8px';
   const line = ([name, value]: readonly [string, string]) =>
     `<tr><th scope="row" style="${cell};font-weight:normal;opacity:.8">${escapeHtml(name)}</th><td style="${cell};font-variant-numeric:tabular-nums">${escapeHtml(value)}</td></tr>`;
   const said = (text: string, tag: string) => `<div><${tag}>${escapeHtml(text)}</${tag}></div>`;
   return [
-    '<div class="cocked-hat-facts" style="margin:8px 0">',
-    `<table style="border-collapse:collapse;margin:0 0 4px"><caption style="text-align:left;caption-side:top"><b>${escapeHtml(title)}</b></caption>`,
+    '<div class="cocked-hat-facts" style="margin:8px 0 8px 5px">',
+    `<table style="border-collapse:collapse;margin:0 0 4px"><caption style="text-align:left;caption-side:top;padding-bottom:2px"><b>${escapeHtml(title)}</b></caption>`,
     `<tbody>${rows.map(line).join('')}</tbody></table>`,
     ...assumed.map((text) => said(`assumed: ${text}`, 'i')),
     ...notes.map((text) => said(text, 'span')),

@@ -29,6 +29,7 @@ import {
   bodyRow,
   causesTable,
   fixLineRow,
+  flagRow,
   lineRow,
   placeRow,
   residualRow,
@@ -99,6 +100,7 @@ installDisplay<BestSet>(BestSet, (set) =>
 installRow(Sight, sightRow);
 installRow(BodyUp, bodyRow);
 installRow(Residual, residualRow);
+installRow(FixFlag, flagRow);
 installRow(FixLine, fixLineRow);
 installRow(PositionLine, lineRow);
 installRow(ApparentPlace as never, placeRow);

@@ -1,4 +1,4 @@
-import type { FixLine, Residual, SlipReport } from '../../core/fix/index.js';
+import type { FixFlag, FixLine, Residual, SlipReport } from '../../core/fix/index.js';
 import { percent } from '../../core/fix/slip-report.js';
 import { interceptText, type PositionLine } from '../../core/line/index.js';
 import type { BodyUp } from '../../core/plan/index.js';
@@ -30,6 +30,8 @@ export const residualRow = (r: Residual): Row => ({
   'In σ, checked by the others':
     r.standardised === null ? 'unchecked' : formatSigned(r.standardised),
 });
+
+export const flagRow = (flag: FixFlag): Row => ({ 'What must be known': flag.text });
 
 /** What a position line comes to; its body and time or its starting place stand before. */
 export const lineFigures = (line: PositionLine): Row => ({

@@ -1,5 +1,5 @@
 import { checkPassageData, type PassageData } from '../../../views/passage/passage-data.js';
-import { controlFigure, factorFigure } from '../../../views/passage/passage-figures.js';
+import { controlFigure, factorFigures } from '../../../views/passage/passage-figures.js';
 import { tableText } from '../../../views/plain-table.js';
 import { copyButton } from '../controls.js';
 import { h } from '../dom.js';
@@ -43,13 +43,7 @@ export function mountPassage(host: HTMLElement, raw: unknown, services: Services
     h('h3', {}, data.title),
     first ? sectionElement(first, services) : null,
     data.control ? plotOf(controlFigure(data.control)) : null,
-    h(
-      'div',
-      { class: 'ch-passage-plots' },
-      ...data.factors
-        .filter(({ levels }) => levels.length > 1)
-        .map(({ factor, levels }) => plotOf(factorFigure(factor, levels))),
-    ),
+    h('div', { class: 'ch-passage-plots' }, ...factorFigures(data.factors).map(plotOf)),
     h(
       'div',
       { class: 'ch-passage-sections' },

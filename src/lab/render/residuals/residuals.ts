@@ -33,6 +33,7 @@ class ResidualsController {
   private readonly plot: Plot;
   private readonly table: PointTable;
   private readonly detail: SightDetail;
+  private readonly standardised: ReturnType<typeof switchControl>;
   private readonly summary = h('p', { class: 'ch-sub ch-result', 'aria-live': 'polite' });
   private readonly listeners = new Set<(state: ViewState) => void>();
   private readonly stop: () => void;
@@ -76,7 +77,7 @@ class ResidualsController {
       this.layout = value as ResidualLayout;
       this.show();
     });
-    const standardised = switchControl(t('In standard deviations'), false, (isOn) => {
+    this.standardised = switchControl(t('In standard deviations'), false, (isOn) => {
       this.isStandardised = isOn;
       this.show();
     });
@@ -86,7 +87,7 @@ class ResidualsController {
         { class: 'ch ch-residuals', 'aria-label': data.title },
         h('h3', {}, data.title),
         this.summary,
-        h('div', { class: 'ch-bar-row ch-screen' }, along.element, standardised.element),
+        h('div', { class: 'ch-bar-row ch-screen' }, along.element, this.standardised.element),
         this.plot.element,
         this.detail.element,
         h(
@@ -177,6 +178,8 @@ class ResidualsController {
 
   private show(): void {
     const { layout, points, isStandardised } = this;
+    // A run is drawn as altitudes: there is nothing to standardise.
+    this.standardised.element.hidden = layout.startsWith('run ');
     this.plot.show(laidOutFigure(points, layout, isStandardised)).catch(() => {
       this.plot.element.textContent = this.services.t(
         'The plot cannot be drawn; its figures are in the table below.',
@@ -191,6 +194,6 @@ class ResidualsController {
     const out = this.rejected.length;
     const rejected = out ? ` · ${out} ${t('rejected')}` : '';
     const { fix } = this.model?.with({ off: this.rejected.map((r) => r.key) }) ?? {};
-    return `${t('against')} ${this.data.reference}${fix ? ` · ${fixSummary(fix)}` : ''}${rejected}`;
+    return `${t('Against')} ${this.data.reference}${fix ? ` · ${fixSummary(fix)}` : ''}${rejected}`;
   }
 }

@@ -4,6 +4,7 @@ import { checkUncertaintyData } from '../../../views/uncertainty/uncertainty-dat
 import type { UncertaintyData } from '../../../views/uncertainty/uncertainty-data.js';
 import { UncertaintyModel, type CauseScale } from '../../../views/uncertainty/uncertainty-model.js';
 import {
+  causeName,
   causesTable,
   gainsTable,
   levelsTable,
@@ -50,7 +51,7 @@ class UncertaintyController {
     const { t } = services;
     const controls = model.causes.map((cause) => {
       const control = figureControl({
-        label: cause,
+        label: causeName(cause),
         unit: t('times'),
         least: 0,
         most: GREATEST_FACTOR,

@@ -48,8 +48,10 @@ export function rungDrawing({ from, to, isLeftOut, isRest }: Rung): SVGSVGElemen
     return svg;
   }
   const cls = isLeftOut ? 'ch-rung ch-rung-out' : 'ch-rung';
-  const back = Math.min(4, Math.abs(b - a)) * Math.sign(b - a);
-  const head = `M${b - back},${y - 4}L${b},${y}L${b - back},${y + 4}`;
+  // A short rung has a small head of the same shape.
+  const size = Math.min(4, Math.abs(b - a));
+  const back = size * Math.sign(b - a);
+  const head = `M${b - back},${y - size}L${b},${y}L${b - back},${y + size}`;
   svg.append(
     s('path', { d: `M${a},${y}H${b}`, class: cls }),
     s('path', { d: `M${a},${y - 4}V${y + 4}`, class: 'ch-rung-foot' }),

@@ -7,6 +7,7 @@ import type {
 import { hasCorrections, hasShares } from '../../../views/working/working-text.js';
 import { h } from '../dom.js';
 import { ladder, rungDrawing, type Rung } from './ladder.js';
+import { unbroken } from '../unbroken.js';
 import type { Services } from '../view.js';
 
 const BAR_PX = 56;
@@ -186,9 +187,9 @@ class RowPair {
   show(row: WorkingRow, isLeftOut: boolean, rung: Rung | null): void {
     this.rung.replaceChildren(...(rung ? [rungDrawing(rung)] : []));
     const { t } = this.services;
-    this.figures.textContent = isLeftOut ? t('left out') : row.figures;
+    this.figures.textContent = isLeftOut ? t('left out') : unbroken(row.figures);
     this.amount.textContent = row.correction ?? '';
-    this.running.textContent = row.running;
+    this.running.textContent = unbroken(row.running);
     this.running.classList.toggle('ch-long', row.running.length > LONG_VALUE);
     this.line.classList.toggle('ch-left-out', isLeftOut);
     if (this.box) this.box.checked = isLeftOut;
