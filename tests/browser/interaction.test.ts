@@ -3,7 +3,14 @@ import os from 'node:os';
 import path from 'node:path';
 import { afterAll, beforeAll, expect, test } from 'vitest';
 import type { Browser, Page } from 'playwright-core';
-import { fix, formatLatitude, formatLongitude, observedAltitude, sight } from '../../src/index.js';
+import {
+  dip,
+  fix,
+  formatLatitude,
+  formatLongitude,
+  observedAltitude,
+  sight,
+} from '../../src/index.js';
 import { chartBundle } from '../../src/views/chart/chart-view.js';
 import { MIME } from '../../src/views/mime.js';
 import { residualsBundle } from '../../src/views/residuals/residual-view.js';
@@ -163,7 +170,7 @@ test('the coastline comes when the chart is wide enough for it, and the bodies s
   expect(errors).toEqual([]);
 });
 
-test('a working copied as text is the text of the library', async () => {
+test('a working copied as text is the text of the library; one correction by itself shows its formula; no width needs sideways scrolling', async () => {
   const forenoon = sight({
     body: 'Sun',
     reading: '39°13.7′',
@@ -172,13 +179,26 @@ test('a working copied as text is the text of the library', async () => {
     indexError: 'none',
   });
   const bundle = workingBundle(observedAltitude(forenoon));
-  const url = await galleryPage(folder, [{ mime: MIME.working, data: bundle[MIME.working] }], {
-    name: 'copy',
-  });
+  const alone = workingBundle(dip(forenoon));
+  const views = [bundle, alone].map((b) => ({ mime: MIME.working, data: b[MIME.working] }));
+  const url = await galleryPage(folder, views, { name: 'copy' });
   const { page: other } = await openPage(browser);
   await other.goto(url);
-  await other.getByRole('button', { name: 'Copy as text' }).click();
+  const [whole, single] = [0, 1].map((i) => other.locator('.ch-working').nth(i));
+  await whole!.getByRole('button', { name: 'Copy as text' }).click();
   await expect
     .poll(() => other.evaluate(() => navigator.clipboard.readText()))
     .toBe(bundle['text/plain']);
+  expect(await whole!.locator('.ch-detail:visible').count()).toBe(0);
+  await single!.locator('.ch-detail:visible .katex').waitFor();
+  expect(await single!.getByRole('button', { name: /all steps/ }).count()).toBe(0);
+  // Its caution is told once.
+  expect((await single!.innerText()).match(/least certain correction/g)?.length).toBe(1);
+  for (let width = 340; width <= 1000; width += 20) {
+    await other.setViewportSize({ width, height: 900 });
+    const over = await other
+      .locator('.ch-working')
+      .evaluateAll((found) => found.map((e) => e.scrollWidth - e.clientWidth));
+    expect(Math.max(...over), `at ${width} px`).toBeLessThanOrEqual(1);
+  }
 });

@@ -1,7 +1,7 @@
 import fs from 'node:fs';
 import os from 'node:os';
 import path from 'node:path';
-import { pathToFileURL } from 'node:url';
+import { fileURLToPath, pathToFileURL } from 'node:url';
 import type { Browser, Page } from 'playwright-core';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import {
@@ -198,7 +198,8 @@ describe('a published page', () => {
       page.waitForEvent('download'),
       page.getByRole('button', { name: 'Save to a file' }).click(),
     ]);
-    expect(download.suggestedFilename()).toBe('2-sun-altitude-answers.json');
+    expect(download.suggestedFilename()).toBe('2-sun-altitude-answers-Cleo.json');
+    expect(await page.locator('.message').innerText()).toContain('the file to hand in');
     const saved = path.join(home, 'cleo.json');
     await download.saveAs(saved);
     await page.context().close();
@@ -217,6 +218,29 @@ describe('a published page', () => {
       .poll(() => wrong.page.locator('.message').innerText())
       .toContain('These answers belong to');
     await wrong.page.context().close();
+  });
+  it('draws new numbers for a new name, and an edition published anew offers what was written', async () => {
+    const { page } = await open('2-sun-altitude');
+    const question = page.locator('#cell-question .outputs');
+    const before = await question.innerText();
+    await write(page, 'name', `const student = 'Dora';`);
+    await page.keyboard.press('Shift+Enter');
+    await expect.poll(() => question.innerText(), { timeout: 10_000 }).not.toBe(before);
+    const old = fileURLToPath(page.url());
+    const text = fs.readFileSync(old, 'utf8');
+    const anew = path.join(home, 'anew.html');
+    fs.writeFileSync(
+      anew,
+      text.replaceAll(/-([0-9a-f]{8})\.html$/.exec(old)?.[1] ?? '', '0f0f0f0f'),
+    );
+    await page.goto(pathToFileURL(anew).href);
+    await page.waitForSelector('html[data-ready=yes]');
+    const name = page.locator('#cell-name .cm-content');
+    expect(await name.innerText()).toContain('Your name');
+    await page.getByRole('button', { name: 'Bring your answers here' }).click();
+    expect(await name.innerText()).toContain('Dora');
+    expect(await page.locator('.message').innerText()).toContain('this page is edition 0f0f0f0f');
+    await page.context().close();
   });
   it('does not let a given cell be changed', async () => {
     const { page } = await open('2-sun-altitude');

@@ -5,6 +5,7 @@ import {
   AnswersFileError,
   readAnswers,
 } from '../../src/publish/client/answers-file.js';
+import { Store } from '../../src/publish/client/store.js';
 
 const FACTS = {
   notebook: 'n',
@@ -48,6 +49,25 @@ describe('a file of answers', () => {
     ],
   ])('is refused with the reason: %s', (text, reason) => {
     expect(() => readAnswers(text)).toThrow(reason);
+  });
+  it('of an earlier edition brings the answers, and no old text in place of a correction', () => {
+    const cell = (id: string, role: 'answer' | 'free', source: string) =>
+      ({ id, role, source, kind: 'code', outputs: [] }) as const;
+    const cells = [cell('a', 'answer', 'x'), cell('f', 'free', 'new'), cell('g', 'free', 'same')];
+    const mine = new Map(['a', 'f', 'g', 'gone'].map((id) => [id, 'mine']));
+    const originals = new Map(Object.entries({ a: 'y', f: 'old', g: 'same', gone: '' }));
+    const file = readAnswers(answersText({ ...FACTS, version: 'old' }, mine, originals));
+    const store = new Store({ ...FACTS, version: 'new' }, cells);
+    expect(store.replace(file)).toEqual({ taken: 2, corrected: 1 });
+    expect(['a', 'f', 'g', 'gone'].map((id) => store.get(id))).toEqual([
+      'mine',
+      undefined,
+      'mine',
+      undefined,
+    ]);
+    // What was written to this very edition is the student's, all of it.
+    expect(store.replace({ ...file, edition: 'new' })).toEqual({ taken: 3, corrected: 0 });
+    expect(readAnswers(store.text).originals).toEqual({ a: 'x', f: 'new', g: 'same' });
   });
   it('is refused when it is too large', () => {
     const cells = new Map([['a', 'x'.repeat(100_001)]]);

@@ -11,6 +11,8 @@ import {
   publish,
   type Published,
 } from '../../src/publish/index.js';
+import { markdownHtml } from '../../src/publish/page/markdown.js';
+import { oneFilePage, pageCells } from '../../src/publish/page/index.js';
 import { smallData } from '../../src/publish/small-data.mjs';
 import { ROOT } from '../support/root.js';
 
@@ -111,6 +113,38 @@ describe('the exercises published', () => {
       const data = cells.at(-1)?.outputs?.[0] as { data: Record<string, string[]> };
       expect(textOf(data.data['text/plain'] ?? '')).toMatch(/(?:All \d+|Both) lines are right/);
     }
+  });
+});
+
+describe('a page', () => {
+  it('sets a prime at the height of its figure', () => {
+    const html = markdownHtml("$D = -1.76'\\sqrt{h}$, $h_a'$");
+    expect(html).toMatch(/<mrow><mn>1\.76<\/mn><mo[^>]*>′<\/mo><\/mrow>/);
+    expect(html).toMatch(/<mrow><msub><mi>h<\/mi><mi>a<\/mi><\/msub><mo[^>]*>′<\/mo><\/mrow>/);
+  });
+  it('folds a cell that its author collapsed, its text and output still there', () => {
+    const [file] = student().filter((f) => f.endsWith('.html'));
+    expect(read(file as string).toString()).not.toContain('<details class="folded">');
+    const cell = { cell_type: 'code', source: '1 + 1', outputs: [] } as const;
+    const cells = [
+      { ...cell, id: 'a', metadata: { jupyter: { source_hidden: true } } },
+      { ...cell, id: 'b', metadata: {} },
+    ].map((c) => ({ ...c, execution_count: null, outputs: [] }));
+    const made = pageCells({ cells, metadata: {}, nbformat: 4, nbformat_minor: 5 });
+    const edition = {
+      notebook: 'n',
+      title: 't',
+      kind: 'student',
+      version: 'v',
+      library: '1',
+    } as const;
+    const facts = { ...edition, data: {}, licence: '', cautions: [] };
+    const bare = { script: '', css: '', ephemeris: { name: '', bytes: new Uint8Array() } };
+    const html = oneFilePage({ edition: facts, cells: made }, bare);
+    expect(
+      html.match(/<details class="folded">.*?<pre class="source">1 \+ 1<\/pre>/gs)?.length,
+    ).toBe(1);
+    expect(html.match(/<pre class="source">/g)?.length).toBe(2);
   });
 });
 

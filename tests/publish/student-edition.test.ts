@@ -33,6 +33,19 @@ describe('solution marks', () => {
     expect(shown).toBe('a\n  // Write your lines here.\nc');
     expect(solution).toEqual(['  b']);
   });
+  it('leave the names of the lines, to be filled in', () => {
+    const lines = [
+      '{',
+      '  // BEGIN SOLUTION',
+      "  dip: '−2.8′',",
+      "  'ho 2': f({",
+      '    a: 1 }),',
+      '  ...more,',
+    ];
+    expect(splitSolution([...lines, '  // END SOLUTION', '}'].join('\n')).shown).toBe(
+      "{\n  // Write your lines here.\n  dip: '',\n  'ho 2': '',\n}",
+    );
+  });
   it('take out hidden tests without leaving a line', () => {
     expect(splitSolution('a\n// BEGIN HIDDEN TESTS\nb\n// END HIDDEN TESTS').shown).toBe('a');
   });

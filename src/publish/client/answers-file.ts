@@ -10,6 +10,8 @@ export interface AnswersFile {
   readonly library: string;
   /** Cell name to its text. */
   readonly cells: Readonly<Record<string, string>>;
+  /** Cell name to the text that was changed, as the edition had it: tells a later edition what it has corrected. */
+  readonly originals?: Readonly<Record<string, string>>;
 }
 
 export class AnswersFileError extends Error {
@@ -22,7 +24,11 @@ const MOST_CELLS = 500;
 const MOST_CELL = 100_000;
 const CELL_NAME = /^[a-zA-Z0-9-_]{1,64}$/;
 
-export function answersText(facts: EditionFacts, cells: ReadonlyMap<string, string>): string {
+export function answersText(
+  facts: EditionFacts,
+  cells: ReadonlyMap<string, string>,
+  originals: ReadonlyMap<string, string> = new Map(),
+): string {
   const file: AnswersFile = {
     format: FORMAT,
     formatVersion: 1,
@@ -30,6 +36,7 @@ export function answersText(facts: EditionFacts, cells: ReadonlyMap<string, stri
     edition: facts.version,
     library: facts.library,
     cells: Object.fromEntries(cells),
+    ...(originals.size > 0 ? { originals: Object.fromEntries(originals) } : {}),
   };
   return `${JSON.stringify(file, null, 1)}\n`;
 }
@@ -44,7 +51,9 @@ export function readAnswers(text: string): AnswersFile {
   try {
     value = JSON.parse(text) as typeof value;
   } catch (error) {
-    return refuse(`it is not JSON (${(error as Error).message.slice(0, 100)})`);
+    return refuse(
+      `it is damaged or cut short (not JSON: ${(error as Error).message.slice(0, 100)})`,
+    );
   }
   if (typeof value !== 'object' || value === null || value.format !== FORMAT)
     return refuse(`its format is not "${FORMAT}"`);
@@ -56,23 +65,26 @@ export function readAnswers(text: string): AnswersFile {
       ? part
       : refuse(`${key} is not a short text`);
   };
-  const { cells } = value;
-  if (typeof cells !== 'object' || cells === null || Array.isArray(cells))
-    return refuse('it has no cells');
-  const entries = Object.entries(cells as Record<string, unknown>);
-  if (entries.length > MOST_CELLS) refuse(`it has more than ${MOST_CELLS} cells`);
-  for (const [name, source] of entries) {
-    if (!CELL_NAME.test(name)) refuse(`'${name.slice(0, 60)}' cannot name a cell`);
-    if (typeof source !== 'string') refuse(`cell '${name}' is not text`);
-    else if (source.length > MOST_CELL)
-      refuse(`cell '${name}' is longer than ${MOST_CELL} characters`);
-  }
+  const textsOf = (texts: unknown): Record<string, string> => {
+    if (typeof texts !== 'object' || texts === null || Array.isArray(texts))
+      return refuse('it has no cells');
+    const entries = Object.entries(texts as Record<string, unknown>);
+    if (entries.length > MOST_CELLS) refuse(`it has more than ${MOST_CELLS} cells`);
+    for (const [name, source] of entries) {
+      if (!CELL_NAME.test(name)) refuse(`'${name.slice(0, 60)}' cannot name a cell`);
+      if (typeof source !== 'string') refuse(`cell '${name}' is not text`);
+      else if (source.length > MOST_CELL)
+        refuse(`cell '${name}' is longer than ${MOST_CELL} characters`);
+    }
+    return Object.fromEntries(entries) as Record<string, string>;
+  };
   return {
     format: FORMAT,
     formatVersion: 1,
     notebook: short('notebook'),
     edition: short('edition'),
     library: short('library'),
-    cells: Object.fromEntries(entries) as Record<string, string>,
+    cells: textsOf(value.cells),
+    ...(value.originals === undefined ? {} : { originals: textsOf(value.originals) }),
   };
 }

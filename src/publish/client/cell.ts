@@ -31,7 +31,7 @@ export class CodeCell {
       label: locked ? 'Cell, given' : 'Cell to edit',
       readOnly: locked,
       onChange: (text) => {
-        store.set(cell.id, text, cell.source);
+        store.set(cell.id, text);
         on.change();
       },
       onRun: (goOn) => on.run(this, goOn),

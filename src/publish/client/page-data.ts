@@ -11,6 +11,8 @@ export interface PageCell {
   readonly kind: 'code' | 'markdown';
   readonly role: Role;
   readonly source: string;
+  /** The author collapsed the source: it shows when the reader opens it. */
+  readonly folded?: true;
   /** Outputs of the run at publishing, by MIME type, richest first. */
   readonly outputs: readonly PageOutput[];
 }

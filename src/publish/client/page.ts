@@ -1,6 +1,6 @@
 import { h } from '../../lab/render/dom.js';
 import type { Services } from '../../lab/render/index.js';
-import { answersText, AnswersFileError, readAnswers } from './answers-file.js';
+import { AnswersFileError, readAnswers, type AnswersFile } from './answers-file.js';
 import { CodeCell } from './cell.js';
 import type { PageData } from './page-data.js';
 import { Store } from './store.js';
@@ -11,7 +11,7 @@ import { WorkerLink } from './worker-link.js';
 export function startPage(script: string): void {
   const data = JSON.parse(textOf('notebook')) as PageData;
   const formulas = JSON.parse(textOf('formulas') || '{}') as Record<string, string>;
-  const store = new Store(data.edition);
+  const store = new Store(data.edition, data.cells);
   const link = new WorkerLink(script, bytesOf(textOf('ephemeris')), ephemerisName());
   const services = servicesWith(formulas);
   const cells: CodeCell[] = [];
@@ -30,9 +30,18 @@ export function startPage(script: string): void {
       for (const cell of cells) cell.show(true);
       tell();
     },
-    save: () =>
-      download(`${data.edition.notebook}-answers.json`, answersText(data.edition, store.cells)),
+    save: () => {
+      const name = fileName(data, store);
+      download(name, store.text);
+      toolbar.say(
+        `Saved as ${name} where this browser puts downloads. This is the file to hand in.`,
+      );
+    },
     open: (text) => openAnswers(text),
+    bring: () => {
+      const earlier = store.earlier();
+      if (earlier) take(earlier);
+    },
   });
   const tell = () => toolbar.tell(store.size, store.lasting);
 
@@ -55,6 +64,12 @@ export function startPage(script: string): void {
       if (asked !== stops) return;
       await each.run();
     }
+    // Numbers are drawn from the name: what is given below is that of the new one.
+    if (cell.cell.role === 'name')
+      for (const below of cells.slice(upTo.length + 1)) {
+        if (asked !== stops || below.cell.role === 'answer' || below.cell.role === 'check') return;
+        await below.run();
+      }
   };
   const openAnswers = (text: string): void => {
     try {
@@ -63,21 +78,28 @@ export function startPage(script: string): void {
         throw new AnswersFileError(
           `These answers belong to "${answers.notebook}", and this page is "${data.edition.notebook}".`,
         );
-      store.replace(answers.cells);
-      for (const cell of cells) cell.show(false);
-      tell();
-      toolbar.say(
-        answers.edition === data.edition.version
-          ? ''
-          : `These answers were given to edition ${answers.edition}; this page is edition ${data.edition.version}.`,
-      );
+      take(answers);
     } catch (error) {
       if (!(error instanceof AnswersFileError)) throw error;
       toolbar.say(error.message);
     }
   };
+  const take = (answers: AnswersFile): void => {
+    const { corrected } = store.replace(answers);
+    for (const cell of cells) cell.show(false);
+    tell();
+    const kept =
+      corrected === 0
+        ? ''
+        : ` ${corrected} changed ${corrected === 1 ? 'cell' : 'cells'} outside your answers stand as in this edition, which has corrected them.`;
+    toolbar.say(
+      answers.edition === data.edition.version
+        ? ''
+        : `These answers were given to edition ${answers.edition}; this page is edition ${data.edition.version}. Run all cells again.${kept}`,
+    );
+  };
   const run = (cell: CodeCell, goOn: boolean): void => {
-    if (goOn) cells[cells.indexOf(cell) + 1]?.focus();
+    if (goOn) cells.find((next, i) => i > cells.indexOf(cell) && !next.cell.folded)?.focus();
     inTurn(() => runOne(cell));
   };
   for (const cell of data.cells) {
@@ -92,6 +114,7 @@ export function startPage(script: string): void {
   }
   document.querySelector('header')?.append(toolbar.element);
   tell();
+  if (store.earlier()) toolbar.offer();
   link.start();
   document.documentElement.dataset['ready'] = 'yes';
 }
@@ -113,10 +136,22 @@ const servicesWith = (formulas: Readonly<Record<string, string>>): Services => (
       typeset(host, latex) {
         const math = Object.hasOwn(formulas, latex) ? formulas[latex] : undefined;
         if (math === undefined) host.textContent = latex;
-        else host.replaceChildren(new DOMParser().parseFromString(math, 'text/html').body);
+        else
+          host.replaceChildren(
+            ...new DOMParser().parseFromString(math, 'text/html').body.childNodes,
+          );
       },
     }),
 });
+
+/** The student's name makes files from a whole class different. */
+function fileName({ edition, cells }: PageData, store: Store): string {
+  const cell = cells.find(({ role }) => role === 'name');
+  const text = (cell && (store.get(cell.id) ?? cell.source)) ?? '';
+  const name = /(['"`])(.*?)\1/.exec(text)?.[2] ?? '';
+  const parts = [edition.notebook, 'answers', ...(name.match(/[\p{L}\p{N}]+/gu) ?? [])];
+  return `${parts.join('-').slice(0, 120)}.json`;
+}
 
 function download(name: string, text: string): void {
   const url = URL.createObjectURL(new Blob([text], { type: 'application/json' }));

@@ -8,6 +8,8 @@ export interface Actions {
   reset(): void;
   save(): void;
   open(text: string, name: string): void;
+  /** Takes over what was written in another edition. */
+  bring(): void;
 }
 
 /** The page's buttons, and the line that says what the reader is looking at. */
@@ -17,11 +19,14 @@ export class Toolbar {
   readonly #which: HTMLButtonElement;
   readonly #reset: HTMLButtonElement;
   readonly #message = h('p', { class: 'message', role: 'alert' });
+  readonly #bring: HTMLButtonElement;
   #original = false;
   #asked = false;
 
   constructor(private readonly actions: Actions) {
     this.#which = button('Show the original', () => this.#toggle());
+    this.#bring = button('Bring your answers here', () => actions.bring());
+    this.#bring.hidden = true;
     this.#reset = button('Reset to the original', () => this.#askReset());
     const file = h('input', {
       type: 'file',
@@ -41,11 +46,14 @@ export class Toolbar {
       this.#reset,
       this.#state,
       this.#message,
+      this.#bring,
     );
   }
 
   /** @param changed how many cells differ from the original @param lasting whether the browser keeps them */
   tell(changed: number, lasting: boolean): void {
+    // Once something is written here, older answers are no longer offered.
+    if (changed > 0) this.#bring.hidden = true;
     this.#which.disabled = this.#reset.disabled = changed === 0;
     if (changed === 0) this.#original = false;
     this.#which.textContent = this.#original ? 'Show your copy' : 'Show the original';
@@ -59,6 +67,11 @@ export class Toolbar {
   /** One whole sentence about what went wrong, or nothing. */
   say(text: string): void {
     this.#message.textContent = text;
+  }
+  /** Offers what the reader wrote in another edition. */
+  offer(): void {
+    this.say('This lesson was published anew. What you wrote in the edition before is still here.');
+    this.#bring.hidden = false;
   }
   get original(): boolean {
     return this.#original;

@@ -11,10 +11,21 @@ markdown.use(withFormulas, { output: 'mathml', throwOnError: false, trust: false
 // Links lead nowhere but to other pages; pictures only from the notebook itself.
 markdown.validateLink = (url) => /^(?:https?:|mailto:|#|[\w./-]+$)/i.test(url.trim());
 
+const ATOM = '<m[nio](?: [^>]*)?>[^<]*</m[nio]>';
+const PRIMES = '(?:<mo[^>]*>′</mo>|<mrow>(?:<mo[^>]*>′</mo>)+</mrow>)';
+const RAISED = new RegExp(`<msup>(${ATOM})(${PRIMES})</msup>`, 'g');
+const RAISED_BY_INDEX = new RegExp(`<msubsup>(${ATOM}${ATOM})(${PRIMES})</msubsup>`, 'g');
+
+/** A prime is raised by its own shape: as a superscript, without a font for formulas, it floats above its figure. */
+const primesInLine = (html: string): string =>
+  html
+    .replace(RAISED, '<mrow>$1$2</mrow>')
+    .replace(RAISED_BY_INDEX, '<mrow><msub>$1</msub>$2</mrow>');
+
 /** Markdown of a notebook as HTML; HTML in it stands as text, formulas become MathML. */
-export const markdownHtml = (source: string): string => markdown.render(source);
+export const markdownHtml = (source: string): string => primesInLine(markdown.render(source));
 
 /** One formula as MathML, for views that show it when opened. */
 export function formulaMathml(latex: string): string {
-  return markdown.renderInline(`$${latex}$`);
+  return primesInLine(markdown.renderInline(`$${latex}$`));
 }

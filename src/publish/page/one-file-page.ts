@@ -65,9 +65,13 @@ function cellHtml(cell: PageCell): string {
   if (cell.kind === 'markdown')
     return `<section class="cell text" id="cell-${cell.id}">${markdownHtml(cell.source)}</section>`;
   const outputs = cell.outputs.map(stillHtml).join('');
+  const source = `<pre class="source">${escapeHtml(cell.source)}</pre>`;
+  const shown = cell.folded
+    ? `<details class="folded"><summary>Code of this cell</summary>${source}</details>`
+    : source;
   return (
     `<section class="cell code" id="cell-${cell.id}" data-role="${cell.role}">` +
-    `<pre class="source">${escapeHtml(cell.source)}</pre><div class="outputs">${outputs}</div></section>`
+    `${shown}<div class="outputs">${outputs}</div></section>`
   );
 }
 

@@ -1,6 +1,6 @@
 import { textOf, type Notebook, type Output } from '../../kernel/runner/notebook.js';
 import type { PageCell, PageOutput } from '../client/page-data.js';
-import { roleOf } from '../source/roles.js';
+import { isFolded, roleOf } from '../source/roles.js';
 
 /** The cells of an executed notebook as a page carries them; raw cells, meant for other programs, stay out. */
 export function pageCells(notebook: Notebook): PageCell[] {
@@ -11,6 +11,7 @@ export function pageCells(notebook: Notebook): PageCell[] {
       kind: cell.cell_type as 'code' | 'markdown',
       role: roleOf(cell),
       source: textOf(cell.source),
+      ...(isFolded(cell) ? { folded: true } : {}),
       outputs: (cell.outputs ?? []).map(pageOutput),
     }));
 }

@@ -74,7 +74,9 @@ export class WorkingTable {
     this.element.classList.toggle('ch-no-shares', !hasShares(data));
     this.rows.forEach((pair, i) => {
       const row = data.rows[i];
-      if (row) pair.show(row, leftOut.has(row.rule), rungs[i] ?? null);
+      // The caution of a single step stands below the table.
+      const caution = data.rows.length > 1 ? (row?.caution ?? '') : '';
+      if (row) pair.show(row, leftOut.has(row.rule), rungs[i] ?? null, caution);
     });
   }
 
@@ -184,7 +186,7 @@ class RowPair {
     this.setFormula();
   }
 
-  show(row: WorkingRow, isLeftOut: boolean, rung: Rung | null): void {
+  show(row: WorkingRow, isLeftOut: boolean, rung: Rung | null, caution: string): void {
     this.rung.replaceChildren(...(rung ? [rungDrawing(rung)] : []));
     const { t } = this.services;
     this.figures.textContent = isLeftOut ? t('left out') : unbroken(row.figures);
@@ -199,7 +201,7 @@ class RowPair {
       row.sigmaArcmin > 0
         ? `${t('Standard deviation of this step')}: ${row.sigmaArcmin.toFixed(2)}′`
         : '';
-    this.caution.textContent = row.caution ?? '';
+    this.caution.textContent = caution;
     if (this.typeset === '') this.formula.textContent = row.plain;
     this.latex = row.latex;
     this.setFormula();

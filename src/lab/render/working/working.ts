@@ -58,12 +58,14 @@ class WorkingController {
         h(
           'div',
           { class: 'ch-bar-row ch-screen' },
-          this.openAllButton(),
+          entered.rows.length > 1 ? this.openAllButton() : null,
           copyButton(t('Copy as text'), t('Copied'), () => workingText(this.shown)),
         ),
       ),
     );
     this.show(entered, undefined);
+    // One correction by itself: its formula stands beside its figures from the start.
+    if (entered.rows.length === 1) this.table.openAll(true);
   }
 
   get handle(): ViewHandle {
