@@ -40,7 +40,7 @@ const stars = bodyNames.filter((b) => !isSolarSystem(b));
 function bodyFor(rng: Random, kind: Outcome): BodyName {
   if (kind === 'parallax forgotten') return 'Moon';
   if (kind === 'wrong limb') return pick(rng, ['Sun', 'Moon']);
-  if (kind === 'another star') return pick(rng, stars);
+  if (kind === 'another star' || kind === 'body misnamed') return pick(rng, stars);
   return pick(rng, [
     'Sun',
     'Sun',
@@ -67,14 +67,20 @@ function scene(rng: Random, kind: Outcome) {
   }
 }
 
-/** Neighbour for the star trial: within 18°, so that the engine's list has it. */
-function neighbour(rng: Random, body: BodyName, instant: Instant): BodyName | null {
+/** Another star whose distance from the body is in this range, degrees: clear of 20°, where neighbours end. */
+function otherStar(
+  rng: Random,
+  body: BodyName,
+  instant: Instant,
+  [least, most]: readonly [number, number],
+): BodyName | null {
   const here = apparentPlace(body, instant);
   const near = stars.filter((name) => {
     if (name === body) return false;
     const there = apparentPlace(name, instant);
     const under = Position.degrees(here.declination.degrees, -here.gha.degrees);
-    return computedAltitude(under, there.gha, there.declination).altitude.degrees > 72;
+    const distance = 90 - computedAltitude(under, there.gha, there.declination).altitude.degrees;
+    return distance > least && distance < most;
   });
   return near.length ? pick(rng, near) : null;
 }
@@ -135,8 +141,10 @@ function trial(rng: Random, kind: Outcome, noiseArcmin: number): Trial | null {
         return zone === 0 ? null : shifted(2 * zone);
       case 'height unit':
         return { reading, eyeHeight: Length.metres(side > 0 ? eyeM / 0.3048 : eyeM * 0.3048) };
-      case 'another star': {
-        const other = neighbour(rng, body, instant);
+      case 'another star':
+      case 'body misnamed': {
+        const range = kind === 'another star' ? ([0, 18] as const) : ([22, 180] as const);
+        const other = otherStar(rng, body, instant, range);
         return other ? { reading, body: other } : null;
       }
       default:

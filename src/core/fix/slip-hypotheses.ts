@@ -102,16 +102,13 @@ export function slipHypotheses(sight: Sight, lonDeg: number | undefined): SlipHy
         decDeg: there.declination.degrees,
       });
     }
-    for (const name of neighbours(sight.body, sight.instant)) {
-      const there = apparentPlace(name, sight.instant);
+    for (const { name, distanceDeg, ...there } of otherBodies(sight.body, sight.instant))
       add({
-        kind: 'another star',
+        kind: distanceDeg < NEIGHBOUR_DEG ? 'another star' : 'body misnamed',
         detail: name,
         altitudeArcmin: 0,
-        ghaDeg: there.gha.degrees,
-        decDeg: there.declination.degrees,
+        ...there,
       });
-    }
   }
   add({ ...same('latitude name', 'the other name', 0), mirror: 'latitude' });
   add({ ...same('longitude name', 'the other name', 0), mirror: 'longitude' });
@@ -155,20 +152,26 @@ function times(lonDeg: number | undefined): (readonly [SlipKind, number, string]
 
 const moveTime = (t: Instant, hours: number): Instant => t.plus(Duration.hours(hours));
 
-/** Other bodies within 20° on the sky: stars and planets for a star or planet, none for Sun and Moon. */
-function neighbours(body: BodyName, instant: Instant): BodyName[] {
+interface OtherBody {
+  readonly name: BodyName;
+  /** How far from the one noted it stands on the sky. */
+  readonly distanceDeg: number;
+  readonly ghaDeg: number;
+  readonly decDeg: number;
+}
+
+/** Bodies that could have been meant: stars and bright planets for a star or planet, none for Sun and Moon. */
+function otherBodies(body: BodyName, instant: Instant): OtherBody[] {
   if (body === 'Sun' || body === 'Moon') return [];
   const here = apparentPlace(body, instant);
-  return bodyNames.filter((name) => {
-    if (name === body || (isSolarSystem(name) && !BRIGHTEST_PLANETS.has(name))) return false;
+  const others = bodyNames.filter(
+    (name) => name !== body && (!isSolarSystem(name) || BRIGHTEST_PLANETS.has(name)),
+  );
+  return others.map((name) => {
     const there = apparentPlace(name, instant);
+    const [ghaDeg, decDeg] = [there.gha.degrees, there.declination.degrees];
     // Seen from under one body, the other's zenith distance is their separation.
-    const { altDeg } = altitudeKernel(
-      here.declination.degrees,
-      -here.gha.degrees,
-      there.gha.degrees,
-      there.declination.degrees,
-    );
-    return 90 - altDeg < NEIGHBOUR_DEG;
+    const { altDeg } = altitudeKernel(here.declination.degrees, -here.gha.degrees, ghaDeg, decDeg);
+    return { name, distanceDeg: 90 - altDeg, ghaDeg, decDeg };
   });
 }

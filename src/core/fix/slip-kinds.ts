@@ -16,6 +16,7 @@ export type SlipKind =
   | 'refraction forgotten'
   | 'parallax forgotten'
   | 'another star'
+  | 'body misnamed'
   | 'latitude name'
   | 'longitude name';
 
@@ -55,6 +56,7 @@ export const slipRules: readonly SlipRule[] = Object.freeze([
   rule('refraction forgotten', 'Refraction was left out.', 1, 'working'),
   rule('parallax forgotten', 'The Moon’s parallax was left out.', 1, 'working'),
   rule('another star', 'A neighbouring body was taken for the one noted.', 2),
+  rule('body misnamed', 'The name of another body, far from the right one, was noted.', 1),
   rule('latitude name', 'The latitude has the wrong name (north for south).', 1),
   rule('longitude name', 'The longitude has the wrong name (east for west).', 1),
 ]);

@@ -4,7 +4,7 @@ import type { Factor } from './passage-factors.js';
 import type { PassageFix, PassageFixes } from './passage-fixes.js';
 import type { PassageFigures } from './passage-quality.js';
 import type { PassageTerm } from './passage-model.js';
-import { outlierSentence } from './practice-sentences.js';
+import { outlierSentences } from './practice-sentences.js';
 import { clear, counted, estimateText, percent, signedMinutes, sizeOf } from './words.js';
 
 /** One part of the report: sentences, and a table where figures want one. */
@@ -69,7 +69,7 @@ function overview(f: PassageFigures): ReportSection {
     title: 'The log',
     sentences: [
       `${counted(f.readings.length, 'reading')} from ${print.utc(first).slice(0, 10)} to ${print.utc(last).slice(0, 10)} compared with ${references(f)}; ${f.outliers.length} set aside as too far from the rest.${f.unreferenced ? ` ${f.unreferenced} had nothing to be compared with.` : ''}`,
-      ...f.outliers.map(outlierSentence),
+      ...outlierSentences(f),
       `Mean residual ${estimateText(f.bias, '′', 2, true)}, scatter of one reading ${estimateText(f.scatter, '′', 2)}.`,
     ],
   };

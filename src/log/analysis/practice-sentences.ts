@@ -19,7 +19,7 @@ export interface PracticePart {
 export function practiceParts(f: PracticeFigures): PracticePart[] {
   const scatter = `One reading scatters by ${estimateText(f.scatter, '′', 2)}, one standard deviation.`;
   const parts: PracticePart[] = [
-    { about: 'Readings', sentences: [used(f), ...f.outliers.map(outlierSentence)] },
+    { about: 'Readings', sentences: [used(f), ...outlierSentences(f)] },
     { about: 'Bias', sentences: [bias(f)] },
     { about: 'Scatter', sentences: [scatter] },
     { about: 'Run', sentences: f.runs.map(runSentence) },
@@ -38,10 +38,22 @@ function used(f: PracticeFigures): string {
   return `${counted(f.readings.length, 'reading')} compared with the known place, ${out === 0 ? 'none' : out} set aside as too far from the rest (over ${outlierLimit(f.readings.length).toFixed(1)} robust standard deviations).${open}`;
 }
 
+/** A sentence for each reading set aside; with its date where the readings are of several days. */
+export function outlierSentences({
+  readings,
+  outliers,
+}: Pick<PracticeFigures, 'readings' | 'outliers'>): string[] {
+  const days = new Set(
+    [...readings, ...outliers].map(({ row }) => print.utc(row.utcMs).slice(0, 10)),
+  );
+  return outliers.map((o) => outlierSentence(o, days.size > 1));
+}
+
 /** `Set aside: Sun, 13:19:42, residual +10.2′: most likely minute of time (1 minute earlier, leaving +0.7′).` */
-export function outlierSentence(o: Outlier): string {
+function outlierSentence(o: Outlier, isDated: boolean): string {
   const [best, second] = o.slips;
-  const where = `${o.row.body}, ${print.utc(o.row.utcMs).slice(11)}, residual ${signedMinutes(o.residualArcmin)}`;
+  const utc = print.utc(o.row.utcMs);
+  const where = `${o.row.body}, ${isDated ? utc : utc.slice(11)}, residual ${signedMinutes(o.residualArcmin)}`;
   if (!best && o.row.reference === 'fix of the round')
     return `Set aside: ${where}: without a known place, look for the slip with findSlips(log.round('${o.row.round}')).`;
   if (o.believable)

@@ -89,6 +89,15 @@ describe('slips in a round', () => {
     expect(report.first.sight).toBe(wrong);
     expect(report.clean).toBe(false);
   });
+  test('a star noted under the name of one far from it is named, at a known place and in a round', () => {
+    // Elnath and Canopus stand about 80° apart: no neighbours.
+    const wrong = starSight('Elnath', 0.3, { body: 'Canopus' });
+    for (const { first } of [
+      findSlip(wrong, PLACE),
+      findSlips([...good.filter((s) => s.body !== 'Canopus'), wrong], { dr: PLACE }),
+    ])
+      expect([first.kind, first.detail]).toEqual(['body misnamed', 'Elnath']);
+  });
   test('an error on no list is called unexplained', () => {
     const report = findSlips([...good, starSight('Rigil Kentaurus', 143)], { dr: PLACE });
     expect(report.first.kind).toBe('unexplained');
