@@ -40,8 +40,8 @@ export class LogReading {
   private rows = 0;
   private commas = 0;
   private evidence: OrderEvidence | undefined;
-  /** Heads under which numbers without a unit were refused, and the name with a unit that would do. */
-  private readonly bare = new Map<string, string>();
+  /** Heads under which numbers without a unit were refused, how many, and the name with a unit that would do. */
+  private readonly bare = new Map<string, { name: string; count: number }>();
   private readonly dateAt: number;
   private readonly timeAt: number;
 
@@ -113,7 +113,8 @@ export class LogReading {
     if (this.commas > 0)
       this.notes.push(`A comma was read as the decimal point in ${this.commas} cells.`);
     if (this.evidence) this.notes.push(orderNote(this.evidence));
-    if (this.bare.size > 0) this.notes.push(bareNote(this.bare));
+    const unitless = [...this.bare].filter(([, { count }]) => count > this.rows / 2);
+    if (unitless.length > 0) this.notes.push(bareNote(unitless));
     const columns = this.columns.finish();
     this.queries.push(...findDuplicates(columns));
     this.queries.sort((a, b) => a.line - b.line);
@@ -161,7 +162,8 @@ export class LogReading {
   private noteBare(i: number, text: string): void {
     const cell = this.head.cells[i];
     if (cell?.kind !== 'known' || cell.unit || !cell.column.unit || !isBareNumber(text)) return;
-    this.bare.set(cell.text, `${cell.column.head} (${cell.column.unit})`);
+    const name = `${cell.column.head} (${cell.column.unit})`;
+    this.bare.set(cell.text, { name, count: (this.bare.get(cell.text)?.count ?? 0) + 1 });
   }
 
   /** The time with the date of its column, the year first. */
@@ -244,8 +246,11 @@ function orderNote(evidence: OrderEvidence): string {
   return "If dates are written 13/05/2027 throughout, say so: SightLog.fromCsv(text, { dates: 'day first' }); for 05/13/2027 'month first'.";
 }
 
-/** How to give a whole column its unit. */
-function bareNote(bare: ReadonlyMap<string, string>): string {
-  const told = [...bare].map(([head, name]) => `'${head}': '${name}'`).join(', ');
-  return `Numbers without a unit stand under ${[...bare.keys()].join(', ')}. Say the unit for the whole column, as in SightLog.fromCsv(text, { columns: { ${told} } }).`;
+/** How to give whole columns their unit. */
+function bareNote(
+  bare: readonly (readonly [head: string, to: { readonly name: string }])[],
+): string {
+  const heads = bare.map(([head]) => head).join(', ');
+  const told = bare.map(([head, { name }]) => `'${head}': '${name}'`).join(', ');
+  return `Numbers without a unit stand under ${heads}. Say the unit for the whole column, as in SightLog.fromCsv(text, { columns: { ${told} } }).`;
 }
