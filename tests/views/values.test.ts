@@ -42,6 +42,8 @@ describe('a value that is the result of a cell', () => {
     expect(alike).not.toContain(
       '<td style="white-space:nowrap;padding:2px 8px;text-align:left">Sirius',
     );
+    const text = ['UTC,body,reading,height of eye', ...rows(['2 m', '2 m', '3 m'])].join('\n');
+    expect(library.SightLog.fromCsv(text).toHtml(2)).toMatch(/In every row shown: .*body Sirius/);
     expect(await html(['2.6 m', '3.0 m'])).toMatch(/<th[^>]*>height of eye \(m\)<\/th>/);
     expect(await html(['2.6 m'])).toMatch(/<th[^>]*>body<\/th>/);
   });

@@ -51,7 +51,9 @@ export function htmlTable(data: LogTableData, most = 50): string {
   const notes = [
     more > 0 ? `… and ${more} more.` : '',
     data.summary,
-    common.length > 0 ? `In every row: ${common.join(' · ')}.` : '',
+    common.length > 0
+      ? `In every row${data.total > data.rows.length ? ' shown' : ''}: ${common.join(' · ')}.`
+      : '',
   ].filter(Boolean);
   const caption =
     notes.length > 0
