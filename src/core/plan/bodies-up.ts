@@ -1,4 +1,8 @@
 import { sextantReadingFor, type AltitudeInput } from '../sextant/altitude-kernel.js';
+import { limbSign } from '../sextant/limb.js';
+import { litLimb } from '../sextant/moon-limb.js';
+import type { Limb } from '../sextant/sight.js';
+import type { Direction } from '../sextant/sunward.js';
 import { computedAltitude } from '../line/computed-altitude.js';
 import { apparentPlace } from '../sky/apparent-place.js';
 import { bodyNames, type BodyName } from '../sky/body-names.js';
@@ -15,15 +19,21 @@ export class BodyUp {
     /** Altitude of the centre, as from the Earth's centre. */
     readonly altitude: Angle,
     readonly azimuth: Angle,
-    /** What the sextant will show (lower limb of Sun and Moon): set it before looking. */
+    /** What the sextant will show, for `limb`: set it before looking. */
     readonly preset: Angle,
     readonly magnitude: number | null,
+    /** The Sun's lower limb, the Moon's limb that is lit; `centre` for all others. */
+    readonly limb: Limb = 'centre',
   ) {
     Object.freeze(this);
   }
+  /** `Moon, upper limb`; `Sirius`. */
+  get name(): string {
+    return this.limb === 'centre' ? this.body : `${this.body}, ${this.limb} limb`;
+  }
   /** `Sirius: set 48°12.3′, look 312°`. */
   toString(): string {
-    return `${this.body}: set ${this.preset.toString()}, look ${formatBearing(this.azimuth.degrees)}`;
+    return `${this.name}: set ${this.preset.toString()}, look ${formatBearing(this.azimuth.degrees)}`;
   }
 }
 
@@ -36,6 +46,8 @@ export interface BodiesUpOptions {
   readonly eyeHeight?: Length;
   /** On the arc positive. */
   readonly indexError?: Angle;
+  /** Which limb of the Moon is to be taken; the one that is lit unless told. */
+  readonly moonLimb?: 'lower' | 'upper';
 }
 
 /** Below 10° refraction is doubtful, over 75° the arc is hard to rock: common practice, no source. */
@@ -67,6 +79,7 @@ export function bodyUp(
 ): BodyUp {
   const place = apparentPlace(body, instant);
   const { altitude, azimuth } = computedAltitude(position, place.gha, place.declination);
+  const limb = limbToTake(body, position, instant, place, options);
   const input: AltitudeInput = {
     readingDeg: 0,
     indexErrorArcmin: options.indexError?.arcminutes ?? 0,
@@ -77,7 +90,7 @@ export function bodyUp(
     temperatureC: 10,
     pressureHpa: 1010,
     refractionModel: 'formula',
-    limb: body === 'Sun' || body === 'Moon' ? -1 : 0,
+    limb: limbSign(limb),
     sdArcmin: place.semidiameter.arcminutes,
     hpArcmin: place.horizontalParallax.arcminutes,
     moon: body === 'Moon',
@@ -93,5 +106,18 @@ export function bodyUp(
     azimuth,
     Number.isFinite(reading) ? Angle.degrees(reading) : altitude,
     place.magnitude ?? null,
+    limb,
   );
+}
+
+function limbToTake(
+  body: BodyName,
+  { latDeg, lonDeg }: Position,
+  instant: Instant,
+  place: Direction,
+  options: BodiesUpOptions,
+): Limb {
+  if (body !== 'Moon') return body === 'Sun' ? 'lower' : 'centre';
+  if (options.moonLimb) return options.moonLimb;
+  return litLimb(latDeg, lonDeg, place, apparentPlace('Sun', instant))?.limb ?? 'lower';
 }

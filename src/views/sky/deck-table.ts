@@ -8,6 +8,8 @@ import { clock, presetText } from './sky-text.js';
 /** A row of the table for the deck. */
 export interface DeckRow {
   readonly body: BodyName;
+  /** `Moon, upper limb`: what the presets are for. */
+  readonly name: string;
   /** Place in the order of taking; null for a body outside the set. */
   readonly number: number | null;
   readonly group: 'set' | 'reach' | 'beyond';
@@ -58,6 +60,7 @@ export function deckRows(
     const group = number !== null ? 'set' : b.isInReach ? 'reach' : 'beyond';
     return {
       body: b.body,
+      name: b.name,
       number,
       group,
       azimuth: formatBearing(b.azDeg),
@@ -94,7 +97,7 @@ export function deckTable(rows: readonly DeckRow[], times: readonly number[]): P
     rows: rows
       .filter((r) => r.group !== 'beyond')
       .map((r) => [
-        r.body,
+        r.name,
         r.number === null ? '' : String(r.number),
         r.azimuth,
         ...r.presets,

@@ -5,6 +5,7 @@ import {
   horizonWindows,
   type BestSet,
   type BestSetOptions,
+  type BodiesUpOptions,
   type BodyUp,
   type HorizonWindow,
 } from '../../core/plan/index.js';
@@ -34,6 +35,8 @@ export interface SkyBody {
   readonly altDeg: number;
   readonly azDeg: number;
   readonly presetDeg: number;
+  /** `Moon, upper limb`: what the preset is for. */
+  readonly name: string;
   readonly magnitude: number | null;
   readonly isInReach: boolean;
   /** Where it will stand in `AHEAD_MIN` minutes. */
@@ -178,10 +181,15 @@ export class SkyModel {
     }
   }
 
-  /** What to set for a body at a moment, degrees; NaN when it is not above the horizon. */
+  /** What to set for a body at a moment, degrees; NaN when it is not above the horizon. The Moon's limb is that of `s.atMs`. */
   presetAt(body: BodyName, ms: number, s: SkySettings): number {
-    const at = this.instantAt(ms);
-    const up = withEphemeris(this.source, () => bodyUp(body, this.drAt(ms), at, this.optionsOf(s)));
+    const up = withEphemeris(this.source, () => {
+      const options = this.optionsOf(s);
+      const bodyAt = (at: number, more: BodiesUpOptions) =>
+        bodyUp(body, this.drAt(at), this.instantAt(at), { ...options, ...more });
+      if (body !== 'Moon') return bodyAt(ms, {});
+      return bodyAt(ms, { moonLimb: bodyAt(s.atMs, {}).limb === 'upper' ? 'upper' : 'lower' });
+    });
     return up.altitude.degrees > 0 ? up.preset.degrees : NaN;
   }
 }
@@ -199,6 +207,7 @@ function skyBody(now: BodyUp, later: BodyUp, s: SkySettings): SkyBody {
     altDeg,
     azDeg: now.azimuth.degrees,
     presetDeg: now.preset.degrees,
+    name: now.name,
     magnitude: now.magnitude,
     isInReach: altDeg >= s.lowestDeg && altDeg <= s.highestDeg,
     ahead: { altDeg: later.altitude.degrees, azDeg: later.azimuth.degrees },

@@ -16,7 +16,7 @@ import type { PlainTable } from '../plain-table.js';
 import { rowsTable, type Row } from './row.js';
 
 export const bodyRow = (up: BodyUp): Row => ({
-  Body: up.body,
+  Body: up.name,
   Altitude: up.altitude.toString(),
   Azimuth: formatBearing(up.azimuth.degrees),
   'Set the sextant to': up.preset.toString(),

@@ -96,6 +96,7 @@ describe('an evening in the tropics', () => {
       });
       const s = sight({
         body,
+        ...(body === 'Moon' ? { limb: b.limb } : {}),
         reading: b.preset,
         time: at,
         eyeHeight: '2.6 m',
@@ -104,6 +105,21 @@ describe('an evening in the tropics', () => {
         refractionModel: 'formula',
       });
       expect(observedAltitude(s).value.minus(b.altitude).arcminutes, body).toBeCloseTo(0, 3);
+    }
+  });
+  test('the Moon is preset for her lit limb, and the sight has no flag for the dark one', () => {
+    const dr = position('16°50′ S', '004°35′ W');
+    // Six and seven days old: by day the Sun stands above her, after sunset below (skyfield says the same, sky-view.checks.ts).
+    for (const [time, limb] of [
+      ['2027-05-12 16:01:24 UTC', 'upper'],
+      ['2027-05-13 18:31:00 UTC', 'lower'],
+    ] as const) {
+      const moon = bodyUp('Moon', dr, Instant.utc(time));
+      expect(moon.limb).toBe(limb);
+      expect(moon.toString()).toMatch(new RegExp(`^Moon, ${limb} limb: set`));
+      const seen = sight({ body: 'Moon', limb, reading: moon.preset, time, dr, eyeHeight: '2 m' });
+      expect(observedAltitude(seen).flags).toEqual([]);
+      expect(observedAltitude(seen).value.minus(moon.altitude).arcminutes).toBeCloseTo(0, 1);
     }
   });
   test('bodies up come in order of azimuth within the limits', () => {

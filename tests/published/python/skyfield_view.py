@@ -2,7 +2,7 @@
 
 In: {"moments": [{"tt", "ut1", "lat", "lon"}], "stars": [catalogue rows], "limbs": {solar body: radius of its disc, km, or 0},
 "eye_m", "index_arcmin", "temperature_c", "pressure_hpa", "count", "own", "shared", "lowest", "highest"}.
-Out: {"versions", "moments": [{"bodies": {name: [altitude from the Earth's centre, azimuth, preset; degrees]},
+Out: {"versions", "moments": [{"bodies": {name: [altitude from the Earth's centre, azimuth, preset (the Moon's lit limb); degrees]},
 "set": {"bodies", "radial", "major", "minor", "azimuth"}}]}; the set is taken from the bodies between lowest and highest.
 """
 import itertools
@@ -40,6 +40,16 @@ def refracted(alt_deg):
     return apparent
 
 
+def lit_above(place, t, target):
+    """Whether the upper limb is lit: the Sun's direction, taken square to the body's, leans toward the zenith."""
+    def direction(body):
+        alt, az, _ = place.at(t).observe(body).apparent().altaz()
+        return np.array([math.cos(alt.radians) * math.cos(az.radians), math.cos(alt.radians) * math.sin(az.radians), math.sin(alt.radians)])
+    body, sun, up = direction(target), direction(kernel["sun"]), np.array([0.0, 0.0, 1.0])
+    square = lambda v: v - (v @ body) * body
+    return square(sun) @ square(up) > 0
+
+
 def best(bodies):
     """The set of least radial variance: covariance by numpy's inverse, axes by its eigenvectors."""
     names = [n for n, (alt, _, _) in bodies.items() if job["lowest"] <= alt <= job["highest"]]
@@ -74,7 +84,8 @@ for m in job["moments"]:
         alt, _, distance = place.at(t).observe(target).apparent().altaz()
         disc = job["limbs"].get(name, 0)
         sd = math.degrees(math.asin(disc / distance.km)) if disc else 0.0
-        preset = refracted(alt.degrees - sd) + dip + job["index_arcmin"] / 60 if alt.degrees > 5 else None
+        side = 1 if disc and lit_above(place, t, target) else -1
+        preset = refracted(alt.degrees + side * sd) + dip + job["index_arcmin"] / 60 if alt.degrees > 5 else None
         bodies[name] = [math.degrees(altitude), math.degrees(azimuth) % 360, preset]
     answer.append({"bodies": bodies, "set": best(bodies)})
 versions = ", ".join(f"{n} {version(n)}" for n in ("skyfield", "skyfield-data", "pyerfa", "numpy"))

@@ -98,7 +98,7 @@ function row(
       onpointerleave: () => onPoint(undefined),
     },
     h('td', { class: 'ch-screen' }, r.group === 'beyond' ? null : take),
-    h('th', { scope: 'row' }, r.number === null ? r.body : `${r.number} ${r.body}`),
+    h('th', { scope: 'row' }, r.number === null ? r.name : `${r.number} ${r.name}`),
     h('td', { class: 'ch-n' }, r.azimuth),
     ...r.presets.map((text, i) =>
       h('td', { class: times[i] === atMs ? 'ch-n ch-sky-now' : 'ch-n ch-sky-other' }, text),
