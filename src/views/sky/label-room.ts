@@ -6,10 +6,12 @@ export interface Rect {
   readonly height: number;
 }
 
-/** Width of a bold character of 11.5 px, a little generous. */
-const CHAR_PX = 7;
+/** Width of a character, bold of 11.5 px in a wide face such as DejaVu Sans, and of any other, a little generous. */
+const BOLD_PX = 8;
+const PLAIN_PX = 7;
 
-export const textPx = (text: string): number => [...text].length * CHAR_PX;
+export const textPx = (text: string, isBold = false): number =>
+  [...text].length * (isBold ? BOLD_PX : PLAIN_PX);
 
 const apart = (a: Rect, b: Rect): boolean =>
   a.x + a.width <= b.x || b.x + b.width <= a.x || a.y + a.height <= b.y || b.y + b.height <= a.y;

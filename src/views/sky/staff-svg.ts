@@ -38,7 +38,7 @@ export function bodyNode(
       x,
       y,
       markRadius(b) + (isSet ? 5 : 3),
-      Math.max(...texts.map(textPx)),
+      Math.max(...texts.map((text, i) => textPx(text, isSet && i === 0))),
       texts.length * LINE,
     );
   const roomy = room.place(spotsOf(whole));
