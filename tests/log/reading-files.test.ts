@@ -199,6 +199,15 @@ describe('a sight made from rows', () => {
     expect(sight?.assumptions.join(' ')).toMatch(/10 °C/);
   });
 
+  it('a table of readings not used has the reason beside the body', () => {
+    const log = SightLog.fromCsv(file(row('09:42:17'), row('09:43:17')));
+    const heads = (table: SightLog) => table.toHTML().match(/(?<=>)[^<]+(?=<\/th>)/g);
+    const [all, none] = [log.reject((r) => r.line === 2, 'haze'), log.reject(() => true, 'haze')];
+    expect(heads(all)).toEqual(expect.arrayContaining(['used', 'reason']));
+    expect(heads(none)?.slice(3, 5)).toEqual(['body', 'reason']);
+    expect(heads(none)).not.toContain('used');
+  });
+
   it('leaves out readings that are not used', () => {
     const log = SightLog.fromCsv(
       'sight,UTC,body,limb,reading,accepted,reason\n1,2027-05-11 09:42:17,Sun,lower,41°18.6′,,\n1,2027-05-11 09:43:17,Sun,lower,49°28.6′,no,misread\n',

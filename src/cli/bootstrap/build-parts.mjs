@@ -10,7 +10,7 @@ import { runProgram } from './run-program.mjs';
 const LIBRARY = [
   ...['core', 'log', 'views', 'exercises', 'cells'].map((layer) => `src/${layer}`),
   'src/ephemeris-file.ts',
-  'src/read-text.ts',
+  'src/text-files.ts',
   'data',
 ];
 /** What the pages of the guide are made of. */

@@ -42,7 +42,10 @@ export function logTable(log: SightLog, options: LogTableOptions = {}): LogTable
   const wanted = options.columns;
   const columns = wanted
     ? wanted.map(columnNamed)
-    : shownColumns.filter((c) => c.usual && rows.some((r) => shows(c, r)));
+    : inSight(
+        shownColumns.filter((c) => c.usual && rows.some((r) => shows(c, r))),
+        rows,
+      );
   return {
     columns: columns.map(({ key, head, unit, align }) => ({ key, head, unit, align })),
     rows: rows.map((row) => ({
@@ -61,6 +64,15 @@ function summaryOf(log: SightLog): string {
   if (rows === 0) return '';
   const shown = log.numRows();
   return shown < taken ? `${shown} of the ${taken} rows taken from the file.` : summary;
+}
+
+/** Where no reading is used the reason is what is looked for: it stands beside the body, and a column of "no" is left out. */
+function inSight(columns: readonly ShownColumn[], rows: readonly LogRow[]): readonly ShownColumn[] {
+  const reason = columns.find((c) => c.key === 'reason');
+  if (!reason || rows.some((row) => row.accepted)) return columns;
+  return columns
+    .filter((c) => c.key !== 'reason' && c.key !== 'accepted')
+    .flatMap((c) => (c.key === 'body' ? [c, reason] : [c]));
 }
 
 /** `accepted` is worth a column only where something is not used, `limb` only where there is one. */
