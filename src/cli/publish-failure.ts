@@ -5,6 +5,6 @@ import { JobError } from './errors.js';
 export function publishFailure(error: unknown): unknown {
   if (error instanceof PublishError)
     return new JobError(error.message, error.remedy, { cause: error });
-  if (error instanceof RangeError) return new JobError(error.message, 'nothing was written');
+  if (error instanceof RangeError) return new JobError(`${error.message}. Nothing was written`);
   return error;
 }

@@ -1,6 +1,6 @@
 import fs from 'node:fs';
 import path from 'node:path';
-import { asNotebook, type Notebook } from '../kernel/runner/notebook.js';
+import { asNotebook, otherLanguage, type Notebook } from '../kernel/runner/notebook.js';
 import { runCells, type CellFailure } from './sandbox/index.js';
 import { PublishError } from './publish-error.js';
 import type { EditionFacts } from './client/page-data.js';
@@ -8,9 +8,11 @@ import {
   editionFacts,
   EXPECTED_FIGURES_CELL,
   readExpected,
+  remarksOn,
   secretsOf,
   studentEdition,
   teacherEdition,
+  withPictures,
   type Secret,
 } from './source/index.js';
 
@@ -25,6 +27,8 @@ export interface Editions {
   readonly teacher: Edition;
   /** What must not be found in anything made from the student edition. */
   readonly secrets: readonly Secret[];
+  /** What its author may have forgotten, in whole sentences. */
+  readonly remarks: readonly string[];
 }
 
 const LONGEST_NAME = 80;
@@ -52,9 +56,11 @@ export function readNotebookFile(file: string): Notebook {
   try {
     return asNotebook(JSON.parse(fs.readFileSync(file, 'utf8')), file);
   } catch (error) {
+    const damaged =
+      error instanceof SyntaxError ? 'it is damaged or cut short, or no notebook: ' : '';
     throw new PublishError(
-      `${file} cannot be read: ${(error as Error).message}`,
-      'open it in JupyterLab and save it there',
+      `${file} cannot be read: ${damaged}${(error as Error).message}`,
+      'open it in JupyterLab and save it there, or take an earlier copy',
     );
   }
 }
@@ -65,10 +71,12 @@ export function readNotebookFile(file: string): Notebook {
  */
 export async function makeEditions(file: string): Promise<Editions> {
   const name = editionName(file);
-  const source = readNotebookFile(file);
+  const folder = path.dirname(path.resolve(file));
+  const given = readNotebookFile(file);
+  refuseOtherLanguage(given, file);
+  const source = withPictures(given, folder, file);
   const { notebook: blank, removed } = split(source, file);
   refuseDoubles(blank, file);
-  const folder = path.dirname(path.resolve(file));
   const [student, teacher] = await Promise.all([
     runCells(blank, { folder, goOn: true }),
     runCells(teacherEdition(source), { folder }, EXPECTED_FIGURES_CELL),
@@ -80,7 +88,17 @@ export async function makeEditions(file: string): Promise<Editions> {
     student: { facts: facts('student'), notebook: student.notebook },
     teacher: { facts: facts('teacher'), notebook: teacher.notebook },
     secrets: secretsOf(removed, figures, blank, printed),
+    remarks: remarksOn(blank).map((remark) => `${path.basename(file)}: ${remark}`),
   };
+}
+
+function refuseOtherLanguage(notebook: Notebook, file: string): void {
+  const other = otherLanguage(notebook);
+  if (other !== undefined)
+    throw new PublishError(
+      `${file} is a notebook for ${other}, and editions run TypeScript`,
+      'in JupyterLab choose Kernel, Change Kernel, TypeScript · Cocked Hat, and save it; its cells have to be TypeScript',
+    );
 }
 
 function split(source: Notebook, file: string) {
@@ -90,7 +108,7 @@ function split(source: Notebook, file: string) {
     if (!(error instanceof RangeError)) throw error;
     throw new PublishError(
       `${file}: ${error.message}`,
-      'give every BEGIN SOLUTION its END SOLUTION',
+      'write // BEGIN SOLUTION and // END SOLUTION, each on a line of its own, once before and once after the lines to take out',
     );
   }
 }

@@ -44,6 +44,8 @@ export interface PublishOptions {
 export interface Published {
   readonly folder: string;
   readonly files: readonly string[];
+  /** What an author may have forgotten, in whole sentences. */
+  readonly remarks: readonly string[];
 }
 
 /**
@@ -84,7 +86,11 @@ export async function publish(
     all.push(...(await sites(made, options)));
   }
   writeEdition(out, all);
-  return { folder: path.resolve(out), files: all.map((f) => f.name) };
+  return {
+    folder: path.resolve(out),
+    files: all.map((f) => f.name),
+    remarks: made.flatMap((m) => m.remarks),
+  };
 }
 
 /** Answers and pages are told apart by the edition's name. */

@@ -12,6 +12,7 @@ import {
   type Published,
 } from '../../src/publish/index.js';
 import { markdownHtml } from '../../src/publish/page/markdown.js';
+import { remarksOn } from '../../src/publish/source/index.js';
 import { oneFilePage, pageCells } from '../../src/publish/page/index.js';
 import { smallData } from '../../src/publish/small-data.mjs';
 import { ROOT } from '../support/root.js';
@@ -238,6 +239,79 @@ describe('publish refuses', () => {
     const file = write('local.ipynb', { source: `import { a } from './help';\na` });
     await expect(publish([file], { out: target(), forms: ['notebook'] })).rejects.toThrow(
       /code cell 1 \('c0'\) failed: Error: '\.\/help' is a file beside the notebook/,
+    );
+  });
+  it('a notebook of another language, and a picture that is not there', async () => {
+    const python = JSON.parse(
+      fs.readFileSync(write('py.ipynb', { source: '1' }), 'utf8'),
+    ) as Notebook;
+    python.metadata = { kernelspec: { display_name: 'Python 3', language: 'python' } };
+    const file = path.join(home, 'py.ipynb');
+    fs.writeFileSync(file, JSON.stringify(python));
+    await expect(publish([file], { out: target() })).rejects.toThrow(/notebook for Python 3/);
+    const text = (name: string, source: string) => {
+      const cells = [{ cell_type: 'markdown', id: 'm', metadata: {}, source }];
+      const place = path.join(home, name);
+      fs.writeFileSync(place, JSON.stringify({ ...python, metadata: {}, cells }));
+      return place;
+    };
+    const missing = text('missing.ipynb', '# A\n\n![it](none/there.png)');
+    await expect(publish([missing], { out: target() })).rejects.toThrow(
+      /cell 1 shows the picture none\/there\.png, and there is no such file/,
+    );
+    await expect(publish([text('kind.ipynb', '![it](a.tiff)')], { out: target() })).rejects.toThrow(
+      /no kind that pages show/,
+    );
+    // Beside the notebook it goes into the edition, in every form, and once only.
+    const dot =
+      'iVBORw0KGgoAAAANSUhEUgAAAAEAAAABCAYAAAAfFcSJAAAADUlEQVR42mNk+M9QDwADhgGAWjR9awAAAABJRU5ErkJggg==';
+    fs.writeFileSync(path.join(home, 'the dot.png'), Buffer.from(dot, 'base64'));
+    const { files, remarks } = await publish([text('shown.ipynb', '![it](<the dot.png> "dot")')], {
+      out: target(),
+    });
+    const made = (end: string) =>
+      fs.readFileSync(
+        path.join(target(), files.find((f) => f.startsWith('student') && f.endsWith(end)) ?? ''),
+        'utf8',
+      );
+    expect(made('.html').split(dot).length).toBe(2);
+    expect(made('.html')).toContain(
+      `<img src="data:image/png;base64,${dot}" alt="it" title="dot">`,
+    );
+    expect(JSON.parse(made('.ipynb'))).toMatchObject({
+      cells: [{ attachments: { 'the-dot.png': { 'image/png': dot } } }],
+    });
+    expect(remarks.join()).toMatch(/no heading/);
+  });
+  it('nothing for what an author may have forgotten, and says it', () => {
+    const book = (...sources: (string | [string, string])[]): Notebook => ({
+      nbformat: 4,
+      nbformat_minor: 5,
+      metadata: {},
+      cells: sources.map((s, i) => ({
+        cell_type: 'code',
+        id: `c${i}`,
+        metadata: typeof s === 'string' ? {} : { tags: [s[1]] },
+        source: typeof s === 'string' ? s : s[0],
+        outputs: [],
+        execution_count: null,
+      })),
+    });
+    const said = (...sources: (string | [string, string])[]) => {
+      const found = book(...sources);
+      found.cells.unshift({ cell_type: 'markdown', id: 'm', metadata: {}, source: '# T' });
+      return remarksOn(found).join(' ');
+    };
+    const name = ["const student = 'Ana';", 'student'] as [string, string];
+    const answer = ['const answer = {};', 'answer'] as [string, string];
+    expect(said(name, answer, 'check(q, answer)')).toBe('');
+    expect(said('1 + 1')).toBe('');
+    expect(said(name, answer)).toMatch(/no cell below the answer checks it/);
+    expect(said(name, ['const answer = {}; check(q, answer)', 'answer'])).toMatch(/no cell below/);
+    expect(said(name, 'check(q, {})')).toMatch(/nothing was taken out/);
+    expect(said(answer, 'check(q, answer)')).toMatch(/no cell is tagged student/);
+    expect(said(name, 'q.expected()', answer, 'check(q, answer)')).toMatch(
+      /code cell 2 .* right figures/,
     );
   });
   it('a file that is no notebook, and leaves the old edition as it was', async () => {

@@ -52,6 +52,9 @@ describe('solution marks', () => {
   it.each([
     ['// BEGIN SOLUTION\na', /line 1: BEGIN SOLUTION has no END/],
     ['a\n// END SOLUTION', /line 2: END SOLUTION without/],
+    ['a\n// BEGIN SOLUTIONS', /line 2: '\/\/ BEGIN SOLUTIONS' is no mark/],
+    ['# begin the solution', /is no mark/],
+    ['  // End Solution', /is no mark/],
     ['// BEGIN SOLUTION\n// BEGIN SOLUTION', /line 2: BEGIN SOLUTION inside/],
   ])('that do not pair are refused: %j', (source, message) => {
     expect(() => splitSolution(source)).toThrow(message);

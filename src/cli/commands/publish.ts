@@ -67,7 +67,7 @@ async function run({ values, positionals }: Given, terminal: Terminal): Promise<
   const paperSize = readSize(values['paper-size'] as string | undefined);
   const named = readStudents(values);
   try {
-    const { folder, files } = await publishNotebooks(findNotebooks(positionals), {
+    const { folder, files, remarks } = await publishNotebooks(findNotebooks(positionals), {
       out,
       students: named,
       ...(forms ? { forms } : {}),
@@ -81,6 +81,7 @@ async function run({ values, positionals }: Given, terminal: Terminal): Promise<
       `${folder}: ${filesFor(students.length, 'students')}, ${filesFor(files.length - students.length, 'teachers')}`,
     );
     for (const file of opened(students)) terminal.say(`  ${file}`);
+    for (const remark of remarks) terminal.say(`Note: ${remark}`);
     return 0;
   } catch (error) {
     throw publishFailure(error);

@@ -1,6 +1,7 @@
 import fs from 'node:fs';
 import path from 'node:path';
 import { type Notebook, notebookText } from '../../kernel/index.js';
+import { otherLanguage } from '../../kernel/runner/notebook.js';
 import { JobError } from '../errors.js';
 import { sameButViewIds } from './same-but-view-ids.js';
 
@@ -23,6 +24,12 @@ export function readNotebook(file: string): Notebook {
     throw new JobError(
       `${file} is not a notebook of format 4 (nbformat ${notebook.nbformat ?? 'missing'})`,
       'open it in JupyterLab and save it, which brings it to format 4',
+    );
+  const other = otherLanguage(notebook as Notebook);
+  if (other !== undefined)
+    throw new JobError(
+      `${file} is a notebook for ${other}, and cells are TypeScript here`,
+      'in JupyterLab choose Kernel, Change Kernel, TypeScript · Cocked Hat, and write its cells in TypeScript',
     );
   return notebook as Notebook;
 }

@@ -9,6 +9,8 @@ export interface Notebook {
 export type MultilineText = string | string[];
 
 export interface Cell {
+  /** Pictures put into a text cell: name to MIME type to base64. */
+  attachments?: Record<string, Record<string, string>>;
   id?: string;
   cell_type: 'code' | 'markdown' | 'raw';
   source: MultilineText;
@@ -48,4 +50,15 @@ export function asNotebook(value: unknown, name: string): Notebook {
       `${name} has notebook format ${String(notebook.nbformat)}; format 4 is needed (save it once with a current Jupyter)`,
     );
   return notebook as Notebook;
+}
+
+/** The name of another language that a notebook says it is written in; undefined for ours, or when it does not say. */
+export function otherLanguage({ metadata }: Notebook): string | undefined {
+  const of = (key: string, field: string): unknown =>
+    (metadata?.[key] as Record<string, unknown> | undefined)?.[field];
+  const language = of('kernelspec', 'language') ?? of('language_info', 'name');
+  if (typeof language !== 'string' || /^(?:typescript|javascript)$/i.test(language))
+    return undefined;
+  const shown = of('kernelspec', 'display_name');
+  return typeof shown === 'string' ? shown : language;
 }

@@ -13,6 +13,8 @@ export interface PageCell {
   readonly source: string;
   /** The author collapsed the source: it shows when the reader opens it. */
   readonly folded?: true;
+  /** Pictures of a text cell, name to `data:` address; they stand in the page's text only. */
+  readonly pictures?: Readonly<Record<string, string>>;
   /** Outputs of the run at publishing, by MIME type, richest first. */
   readonly outputs: readonly PageOutput[];
 }

@@ -9,7 +9,19 @@ const markdown = new MarkdownIt({ html: false, linkify: false, typographer: fals
 // MathML needs neither fonts nor style sheets.
 markdown.use(withFormulas, { output: 'mathml', throwOnError: false, trust: false });
 // Links lead nowhere but to other pages; pictures only from the notebook itself.
-markdown.validateLink = (url) => /^(?:https?:|mailto:|#|[\w./-]+$)/i.test(url.trim());
+markdown.validateLink = (url) => /^(?:https?:|mailto:|attachment:|#|[\w./-]+$)/i.test(url.trim());
+const PICTURE = /^data:image\/[\w.+-]+;base64,[A-Za-z0-9+/=]*$/;
+const plainImage = markdown.renderer.rules.image;
+markdown.renderer.rules.image = (tokens, at, options, env, self) => {
+  const token = tokens[at];
+  const name = /^attachment:(.+)$/.exec(String(token?.attrGet('src') ?? ''))?.[1];
+  const { pictures = {} } = env as { pictures?: Readonly<Record<string, string>> };
+  // An address is written with its blanks encoded.
+  const key = name && [name, decodeURI(name)].find((n) => Object.hasOwn(pictures, n));
+  const found = key ? (pictures[key] ?? '') : '';
+  if (PICTURE.test(found)) token?.attrSet('src', found);
+  return plainImage?.(tokens, at, options, env, self) ?? '';
+};
 
 const ATOM = '<m[nio](?: [^>]*)?>[^<]*</m[nio]>';
 const PRIMES = '(?:<mo[^>]*>′</mo>|<mrow>(?:<mo[^>]*>′</mo>)+</mrow>)';
@@ -23,7 +35,10 @@ const primesInLine = (html: string): string =>
     .replace(RAISED_BY_INDEX, '<mrow><msub>$1</msub>$2</mrow>');
 
 /** Markdown of a notebook as HTML; HTML in it stands as text, formulas become MathML. */
-export const markdownHtml = (source: string): string => primesInLine(markdown.render(source));
+export const markdownHtml = (
+  source: string,
+  pictures: Readonly<Record<string, string>> = {},
+): string => primesInLine(markdown.render(source, { pictures }));
 
 /** One formula as MathML, for views that show it when opened. */
 export function formulaMathml(latex: string): string {

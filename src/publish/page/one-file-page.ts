@@ -32,7 +32,7 @@ export function oneFilePage(data: PageData, { script, css, ephemeris }: PagePart
 ${cells.map(cellHtml).join('\n')}
 </main>
 ${footer(edition)}
-<script type="application/json" id="notebook">${json(data)}</script>
+<script type="application/json" id="notebook">${json({ edition, cells: cells.map(withoutPictures) })}</script>
 <script type="application/json" id="formulas">${json(formulasIn(cells))}</script>
 <script type="text/plain" id="ephemeris" data-name="${escapeHtml(ephemeris.name)}">${Buffer.from(ephemeris.bytes).toString('base64')}</script>
 <script id="program">${program}</script>
@@ -58,12 +58,15 @@ function policy(program: string): string {
   ].join('; ');
 }
 
+const withoutPictures = (cell: PageCell): object =>
+  Object.fromEntries(Object.entries(cell).filter(([name]) => name !== 'pictures'));
+
 /** JSON that cannot end its script element. */
 const json = (value: unknown): string => JSON.stringify(value).replaceAll('<', '\\u003c');
 
 function cellHtml(cell: PageCell): string {
   if (cell.kind === 'markdown')
-    return `<section class="cell text" id="cell-${cell.id}">${markdownHtml(cell.source)}</section>`;
+    return `<section class="cell text" id="cell-${cell.id}">${markdownHtml(cell.source, cell.pictures)}</section>`;
   const outputs = cell.outputs.map(stillHtml).join('');
   const source = `<pre class="source">${escapeHtml(cell.source)}</pre>`;
   const shown = cell.folded

@@ -1,4 +1,4 @@
-import { textOf, type Notebook, type Output } from '../../kernel/runner/notebook.js';
+import { textOf, type Cell, type Notebook, type Output } from '../../kernel/runner/notebook.js';
 import type { PageCell, PageOutput } from '../client/page-data.js';
 import { isFolded, roleOf } from '../source/roles.js';
 
@@ -12,8 +12,18 @@ export function pageCells(notebook: Notebook): PageCell[] {
       role: roleOf(cell),
       source: textOf(cell.source),
       ...(isFolded(cell) ? { folded: true } : {}),
+      ...(cell.attachments ? { pictures: picturesOf(cell.attachments) } : {}),
       outputs: (cell.outputs ?? []).map(pageOutput),
     }));
+}
+
+function picturesOf(attachments: NonNullable<Cell['attachments']>): Record<string, string> {
+  const entries = Object.entries(attachments).flatMap(([name, forms]) =>
+    Object.entries(forms)
+      .slice(0, 1)
+      .map(([type, base64]) => [name, `data:${type};base64,${base64.replace(/\s/g, '')}`] as const),
+  );
+  return Object.fromEntries(entries);
 }
 
 function pageOutput(output: Output): PageOutput {

@@ -7,3 +7,5 @@ export * from './leaks.js';
 export * from './edition-facts.js';
 export * from './expected-figures.js';
 export * from './imports.js';
+export * from './pictures.js';
+export * from './remarks.js';

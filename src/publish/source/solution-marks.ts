@@ -1,4 +1,7 @@
 const BEGIN = /^\s*(?:\/\/|#|<!--)?\s*(?:###\s*)?BEGIN (SOLUTION|HIDDEN TESTS|MARK SCHEME)\b/;
+/** What was meant as a mark of a solution, and is none. */
+const MISSPELT =
+  /^\s*(?:\/\/|#|<!--|\/\*)\s*#*\s*(?:begin|start|end)[\s_-]*(?:of[\s_-]+)?(?:the[\s_-]+)?solutions?\b/i;
 const end = (what: string) => new RegExp(`^\\s*(?://|#|<!--)?\\s*(?:###\\s*)?END ${what}\\b`);
 
 /** The text of a cell in two parts: what a student sees, and the lines that are the solution. */
@@ -45,6 +48,10 @@ export function splitSolution(source: string): SplitSource {
     } else if (inside) solution.push(line);
     else if (/^\s*(?:\/\/|#)\s*(?:###\s*)?END SOLUTION\b/.test(line))
       throw new RangeError(`line ${i + 1}: END SOLUTION without BEGIN SOLUTION`);
+    else if (MISSPELT.test(line))
+      throw new RangeError(
+        `line ${i + 1}: '${line.trim().slice(0, 40)}' is no mark, and students would see what stands below it`,
+      );
     else shown.push(line);
   }
   if (inside)

@@ -74,7 +74,8 @@ function cleanCell(cell: Cell, text: string, index: number): Cell {
     },
     source: linesOf(text),
   };
-  return cell.cell_type === 'code' ? { ...clean, execution_count: null, outputs: [] } : clean;
+  if (cell.cell_type === 'code') return { ...clean, execution_count: null, outputs: [] };
+  return cell.attachments ? { ...clean, attachments: cell.attachments } : clean;
 }
 
 const ID = /^[a-zA-Z0-9-_]{1,64}$/;
