@@ -21,10 +21,14 @@ export function tableText({ caption, heads, rows }: PlainTable): string {
   return [...(caption ? [caption] : []), ...all.map(line)].join('\n');
 }
 
+/** A time or a position stays on its line; a head or a sentence breaks. */
+const isWhole = (tag: string, text: string) =>
+  tag === 'td' && /\d .*\d|[′°] [NSEW]/.test(text) && text.length <= 28;
+
 /** The table as HTML without scripts; text escaped. */
 export function tableHtml({ caption, heads, rows }: PlainTable): string {
   const cell = (tag: string, text: string, i: number) =>
-    `<${tag} style="padding:3px 8px;text-align:${i ? 'right' : 'left'};font-variant-numeric:tabular-nums"${tag === 'th' ? ' scope="col"' : ''}>${escapeHtml(text)}</${tag}>`;
+    `<${tag} style="padding:3px 8px;text-align:${i ? 'right' : 'left'};font-variant-numeric:tabular-nums${isWhole(tag, text) ? ';white-space:nowrap' : ''}"${tag === 'th' ? ' scope="col"' : ''}>${escapeHtml(text)}</${tag}>`;
   return [
     '<table style="border-collapse:collapse;margin:8px 0 8px 5px">',
     caption

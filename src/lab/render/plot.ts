@@ -1,8 +1,10 @@
 import type { PlotlyFigure } from '../../views/chart/chart-figure.js';
+import { stillPlot } from '../../views/svg/still-plot.js';
 import { colours, onThemeChange } from './colours.js';
 import { h } from './dom.js';
 import { FIGURE_CONFIG, figureTemplate, saveButtons } from './plotly-figure.js';
 import type { PlotlyLibrary } from './plotly.js';
+import { svgElement } from './svg-dom.js';
 import type { Services } from './view.js';
 
 interface PlotlyHost extends HTMLElement {
@@ -16,6 +18,8 @@ export class Plot {
   private plotly: PlotlyLibrary | undefined;
   private figure: PlotlyFigure | undefined;
   private isWired = false;
+  private isStill = false;
+  private stillWidth = 0;
   /** To be drawn once it is in the page: only there do the roles have their colours. */
   private isWaiting = false;
 
@@ -27,6 +31,7 @@ export class Plot {
     const resize = new ResizeObserver(() => {
       if (!this.element.isConnected) return;
       if (this.isWaiting) void this.draw();
+      else if (this.isStill) this.fitStill();
       else if (this.isWired) this.plotly?.Plots.resize(this.element);
     });
     resize.observe(this.element);
@@ -40,7 +45,12 @@ export class Plot {
     this.figure = figure;
     this.element.setAttribute('role', 'img');
     this.element.setAttribute('aria-label', figureName(figure));
-    this.plotly ??= await this.services.plotly();
+    try {
+      this.plotly ??= await this.services.plotly();
+    } catch {
+      // A page that carries no plotly, or cannot load it, shows the figure as a still drawing.
+      this.isStill = true;
+    }
     await this.draw();
   }
 
@@ -49,8 +59,23 @@ export class Plot {
     if (this.isWired) this.plotly?.purge(this.element);
   }
 
+  /** Only a new width is drawn anew: the drawing itself changes the height. */
+  private fitStill(): void {
+    const width = this.element.clientWidth;
+    if (width === this.stillWidth || !this.figure) return;
+    this.stillWidth = width;
+    this.drawStill(this.figure);
+  }
+
+  private drawStill(figure: PlotlyFigure): void {
+    const width = Math.max(260, this.element.clientWidth || 640);
+    this.element.classList.add('ch-still');
+    this.element.replaceChildren(svgElement(stillPlot(figure, width)));
+  }
+
   private async draw(): Promise<void> {
     const { plotly, figure } = this;
+    if (this.isStill && figure) return this.drawStill(figure);
     if (!plotly || !figure) return;
     this.isWaiting = !this.element.isConnected;
     if (this.isWaiting) return;

@@ -20,41 +20,30 @@ export function controlFigure(control: NonNullable<PassageData['control']>): Plo
       marker: { size: isSignal ? 11 : 8, symbol },
     };
   };
-  const named = (y: number, text: string, yanchor: 'top' | 'bottom') => ({
-    text: `${text} ${formatCorrection(y)}`,
-    xref: 'paper',
-    x: 1,
-    y,
-    xanchor: 'right',
-    yanchor,
-    showarrow: false,
-    font: { size: 12 },
-  });
-  const line = (y: number, dash: string) => ({
-    type: 'line',
-    xref: 'paper',
-    x0: 0,
-    x1: 1,
-    y0: y,
-    y1: y,
-    name: 'rule',
-    line: { width: 1.2, dash },
+  const times = points.map((p) => p.timeMs);
+  const ends = [iso(Math.min(...times)), iso(Math.max(...times))];
+  const lines = (name: string, levels: readonly number[], dash: string) => ({
+    type: 'scatter',
+    mode: 'lines',
+    name,
+    // A gap parts one level from the next.
+    x: levels.flatMap(() => [...ends, null]),
+    y: levels.flatMap((y) => [y, y, null]),
+    hoverinfo: 'skip',
+    line: { width: 1.4, dash },
   });
   return {
-    data: [trace('In control', false, 'circle'), trace('Out of control', true, 'x')].filter(
-      (t) => t.x.length > 0,
-    ),
+    data: [
+      trace('In control', false, 'circle'),
+      lines(`Centre ${formatCorrection(centre)}`, [centre], 'solid'),
+      lines(`Limits ${formatCorrection(low)} and ${formatCorrection(high)}`, [low, high], 'dash'),
+      trace('Out of control', true, 'x'),
+    ].filter((t) => t.x.length > 0),
     layout: {
       height: 300,
       margin: { t: 16 },
       xaxis: { title: { text: 'Session, UTC' }, type: 'date', tickformat: '%-d %b\n%Y' },
       yaxis: { title: { text: 'Mean residual, minutes of arc' }, ticksuffix: '′' },
-      shapes: [line(centre, 'solid'), line(low, 'dash'), line(high, 'dash')],
-      annotations: [
-        named(high, 'upper limit', 'bottom'),
-        named(low, 'lower limit', 'top'),
-        named(centre, 'centre', 'bottom'),
-      ],
       legend: { orientation: 'h', y: 1.12 },
       showlegend: true,
     },
@@ -71,17 +60,24 @@ function scaleOf(factors: PassageData['factors']): [low: number, high: number] {
   return [low - room, high + room];
 }
 
+const CHARACTER_PX = 7;
+
+const levelName = (l: Level) => `${l.name} (${l.count})`;
+
 /** The plots of all factors with more than one level, each by the name of its section. */
 export function factorFigures(factors: PassageData['factors']): PlotlyFigure[] {
   const drawn = factors.filter(({ levels }) => levels.length > 1);
   const range = scaleOf(drawn);
-  return drawn.map((factor) => factorFigure(factor, range));
+  const names = drawn.flatMap(({ levels }) => levels.map(levelName));
+  const left = 16 + CHARACTER_PX * Math.max(0, ...names.map((name) => name.length));
+  return drawn.map((factor) => factorFigure(factor, range, left));
 }
 
 /** Mean residual of each level of a factor with its interval. */
 function factorFigure(
   { factor, levels, isPart }: PassageData['factors'][number],
   range: readonly [number, number],
+  left: number,
 ): PlotlyFigure {
   const half = (l: Level, side: 'low' | 'high') => Math.abs((l[side] ?? l.mean) - l.mean);
   return {
@@ -90,7 +86,7 @@ function factorFigure(
         type: 'scatter',
         mode: 'markers',
         x: levels.map((l) => l.mean),
-        y: levels.map((l) => `${l.name} (${l.count})`),
+        y: levels.map(levelName),
         text: levels.map((l) => `${l.name}: ${formatCorrection(l.mean, 2)}, ${l.count} readings`),
         hovertemplate: '%{text}<extra></extra>',
         marker: { size: 9 },
@@ -106,7 +102,8 @@ function factorFigure(
     ],
     layout: {
       height: Math.max(150, 78 + levels.length * 24),
-      margin: { t: 34, b: 44 },
+      // Room of one width for all names, so that nought stands under nought.
+      margin: { t: 34, b: 44, l: left },
       title: { text: `By ${factor}${isPart ? `, the ${levels.length} with most readings` : ''}` },
       xaxis: {
         title: { text: 'Mean residual, minutes of arc' },
@@ -115,7 +112,7 @@ function factorFigure(
         range: [...range],
         zeroline: true,
       },
-      yaxis: { type: 'category', autorange: 'reversed' },
+      yaxis: { type: 'category', autorange: 'reversed', automargin: false },
       showlegend: false,
     },
   };
