@@ -113,8 +113,12 @@ test('marks, readings and a clock check come through the sight log, offline, wit
   await page.getByLabel('Observer').fill('A');
   await tap(page, button(page, 'Index error'));
   await keyInIndex(page);
-  await tap(page, button(page, 'Horizon'));
+  // The next page of the conditions, not the sheet: there is more to note.
+  await tap(page, button(page, 'Next'));
   await page.getByLabel('Height of eye').fill('2.6 m');
+  await tap(page, button(page, 'Course'));
+  await page.getByLabel('Course').fill('312°');
+  await page.getByLabel('Speed').fill('5.2 kn');
   await tap(page, button(page, 'Back'));
   const began = Date.now();
   await markOne(page, '41°18.6');
@@ -131,6 +135,7 @@ test('marks, readings and a clock check come through the sight log, offline, wit
   ]);
   for (const row of rows) {
     expect(row).toMatchObject({ body: 'Sun', limb: 'lower', observer: 'A', eyeHeightM: 2.6 });
+    expect(row).toMatchObject({ courseDeg: 312, speedKn: 5.2 });
     expect(row['indexErrorArcmin']).toBeCloseTo(-1.4, 9);
     // The mark stands when the finger came down, to a tenth of a second.
     expect(Number(row['watchMs'])).toBeGreaterThan(began);
@@ -194,7 +199,7 @@ test('every screen fits 360 × 640 with places of 56 px, in light and in red on 
   const screens: Record<string, () => Promise<void>> = {
     empty: async () => {},
     bodies: () => tap(page, button(page, /^Next: /)),
-    stars: () => tap(page, button(page, 'Stars')),
+    stars: () => tap(page, button(page, /^Acamar to /)),
     sheet: async () => {
       await tap(page, button(page, 'Aldebaran'));
       await markOne(page, '34°17.6');

@@ -14,11 +14,24 @@ import { faultOf, markFault, readingText, targetText, type DeckMark } from './ma
 const KEYS: ReadonlySet<string> = new Set([
   ...['round', 'sight', 'utcMs', 'watchMs', 'watchErrorS', 'body', 'limb', 'readingDeg'],
   ...['observer', 'instrument', 'indexErrorArcmin', 'horizon', 'eyeHeightM', 'temperatureC'],
-  ...['pressureHpa', 'positionKind', 'latDeg', 'lonDeg', 'accepted', 'reason', 'remarks'],
+  ...[
+    'pressureHpa',
+    'positionKind',
+    'latDeg',
+    'lonDeg',
+    'courseDeg',
+    'speedKn',
+    'accepted',
+    'reason',
+    'remarks',
+  ],
 ]);
 const columns = logColumns.filter((c) => KEYS.has(c.key));
-/** Columns whose cell belongs to another one: a latitude alone would have the row refused. */
-const TOGETHER = ['latDeg', 'lonDeg'];
+/** Columns whose cells belong together: a latitude or a speed alone would have the row refused. */
+const TOGETHER = [
+  ['latDeg', 'lonDeg'],
+  ['courseDeg', 'speedKn'],
+];
 
 const quoted = (cell: string): string => {
   const text = guardFormula(cell.replace(/\s*[\r\n]+\s*/g, ' '));
@@ -29,10 +42,12 @@ const quoted = (cell: string): string => {
 function sorted(mark: DeckMark): { good: Record<string, string>; rest: string[] } {
   const good: Record<string, string> = {};
   const rest: string[] = [];
-  const isAlone = TOGETHER.some((k) => !isGood(k, mark.conditions[k] ?? ''));
+  const alone = TOGETHER.filter((pair) =>
+    pair.some((k) => !isGood(k, mark.conditions[k] ?? '')),
+  ).flat();
   for (const [key, text] of Object.entries(mark.conditions)) {
     if (text.trim() === '' || !KEYS.has(key)) continue;
-    if (isGood(key, text) && !(isAlone && TOGETHER.includes(key))) good[key] = text.trim();
+    if (isGood(key, text) && !alone.includes(key)) good[key] = text.trim();
     else rest.push(`${logColumn(key).head} as typed: ${text.trim()}`);
   }
   return { good, rest };

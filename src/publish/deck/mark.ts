@@ -41,7 +41,8 @@ export function faultOf(key: string, text: string): string | null {
     logColumn(key).read(text);
     return null;
   } catch (error) {
-    if (error instanceof EntryError) return error.message;
+    // The mark under the place stands only in a face of even width; the entry is above it here anyhow.
+    if (error instanceof EntryError) return error.message.split('\n')[0]!;
     throw error;
   }
 }

@@ -8,6 +8,8 @@ import { sunCaution } from './sheet.js';
 const STARS = [...starNames].sort();
 const ON_A_PAGE = 12;
 const PAGES = Math.ceil(STARS.length / ON_A_PAGE);
+const starsOf = (page: number) => STARS.slice((page - 1) * ON_A_PAGE, page * ON_A_PAGE);
+const rangeOf = (page: number) => `${starsOf(page)[0]} to ${starsOf(page).at(-1)}`;
 
 const solar: readonly Target[] = solarSystemNames.flatMap((body): Target[] =>
   body === 'Sun' || body === 'Moon'
@@ -31,24 +33,30 @@ export function bodiesScreen(
     back();
   };
   const of = (target: Target) => key(targetText(target), () => take(target));
-  const stars = STARS.slice((page - 1) * ON_A_PAGE, page * ON_A_PAGE);
   const turn = (to: number) =>
     frame.go({ at: 'bodies', ...(id === undefined ? {} : { id }), page: to });
   return h(
     'main',
     { class: 'bodies' },
-    head(page === 0 ? 'Body' : `Stars ${stars[0]} to ${stars.at(-1)}`, back),
+    head(page === 0 ? 'Body' : `Stars ${rangeOf(page)}`, back),
     page === 0 ? sunCaution() : null,
     h(
       'div',
       { class: 'two' },
-      ...(page === 0 ? solar : stars.map((body): Target => ({ body, limb: '' }))).map(of),
+      ...(page === 0 ? solar : starsOf(page).map((body): Target => ({ body, limb: '' }))).map(of),
     ),
-    h(
-      'div',
-      { class: 'row foot' },
-      page > 0 ? key(page === 1 ? 'Sun, Moon, planets' : 'Before', () => turn(page - 1)) : null,
-      page < PAGES ? key(page === 0 ? 'Stars' : 'After', () => turn(page + 1)) : null,
-    ),
+    page === 0
+      ? h(
+          'div',
+          { class: 'two foot', role: 'group', 'aria-label': 'Stars' },
+          // Any star is two touches away, not as many as its page.
+          ...Array.from({ length: PAGES }, (_, i) => key(rangeOf(i + 1), () => turn(i + 1))),
+        )
+      : h(
+          'div',
+          { class: 'row foot' },
+          key(page === 1 ? 'Sun, Moon, planets' : 'Before', () => turn(page - 1)),
+          page < PAGES ? key('After', () => turn(page + 1)) : null,
+        ),
   );
 }

@@ -9,6 +9,7 @@ const GROUPS: readonly (readonly [title: string, keys: readonly string[]])[] = [
   ['Index error', ['indexErrorArcmin']],
   ['Horizon', ['horizon', 'eyeHeightM', 'temperatureC', 'pressureHpa']],
   ['Position', ['positionKind', 'latDeg', 'lonDeg']],
+  ['Course', ['courseDeg', 'speedKn']],
   ['Looks', []],
 ];
 const EXAMPLES: Readonly<Record<string, string>> = {
@@ -21,6 +22,8 @@ const EXAMPLES: Readonly<Record<string, string>> = {
   pressureHpa: '1015 hPa',
   latDeg: '15°55.2′ S',
   lonDeg: '005°43.1′ W',
+  courseDeg: '312°',
+  speedKn: '5.2 kn',
 };
 const CHOICES: Readonly<Record<string, readonly string[]>> = {
   horizon: ['natural', 'artificial'],
@@ -39,7 +42,7 @@ export function sessionScreen(frame: Frame, { page = 0 }: Place & { at: 'session
       CHOICES[k]
         ? choice(frame, k)
         : k === 'indexErrorArcmin'
-          ? indexField(frame)
+          ? indexField(frame, page)
           : field(frame, k),
     ),
     title === 'Looks'
@@ -112,7 +115,7 @@ function choice(frame: Frame, name: string): HTMLElement {
 const SIDED = /^(.*?)′? (on|off) the arc$/;
 
 /** The index error: figures, and two keys for its side, because a sign means one thing to one and the other to another. */
-function indexField(frame: Frame): HTMLElement {
+function indexField(frame: Frame, page: number): HTMLElement {
   const name = 'indexErrorArcmin';
   const text = frame.deck.conditions[name] ?? '';
   const [, size = text.replace('′', ''), side = ''] = SIDED.exec(text) ?? [];
@@ -140,7 +143,7 @@ function indexField(frame: Frame): HTMLElement {
       digit('.'),
       key('On the arc', () => set(size, 'on'), { 'aria-pressed': String(side === 'on') }),
       key('Off the arc', () => set(size, 'off'), { 'aria-pressed': String(side === 'off') }),
-      key('Done', () => frame.go({ at: 'sheet' }), { class: 'done' }),
+      key('Next', () => frame.go({ at: 'session', page: page + 1 }), { class: 'done' }),
     ),
   );
 }
