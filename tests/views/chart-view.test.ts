@@ -4,6 +4,7 @@ import { checkChartData, fixInputs, type ChartData } from '../../src/views/chart
 import { chartSvg, frameFor } from '../../src/views/chart/chart-svg.js';
 import { firstWindow } from '../../src/views/chart/chart-html.js';
 import { ChartModel } from '../../src/views/chart/chart-model.js';
+import { extent } from '../../src/views/chart/window.js';
 import { chartBundle } from '../../src/views/chart/chart-view.js';
 import { MIME } from '../../src/views/mime.js';
 import { svgMarkup } from '../../src/views/svg/svg-node.js';
@@ -99,6 +100,25 @@ test('a single line and parallel lines give an estimated position, drawn as a sq
     expect((bundle['text/html'] as string).includes('ch-ep')).toBe(found === single);
     expect(JSON.stringify(bundle[MIME.plotly])).toContain(symbol);
   }
+});
+
+test('a round with a wrong star shows its lines and the DR, though the fix lies degrees away from both', () => {
+  const wrong = sampleRound().map((o, i) =>
+    i === 2 ? { ...o, observed: o.observed.plus(Angle.degrees(9)) } : o,
+  );
+  const dr = position('18°44.6′ S', '000°27.1′ W');
+  const drawn = (round: typeof wrong) => {
+    const scene = ChartModel.from(fixInputs(fix(round, { dr }))).with({}).scene;
+    const w = firstWindow(scene, frameFor(640, 480));
+    const { southDeg, northDeg } = extent(w);
+    const markup = svgMarkup(chartSvg(scene, w, { width: 640, height: 480 }));
+    return {
+      holdsDr: southDeg < dr.latDeg && dr.latDeg < northDeg,
+      hasLines: markup.includes('data-line='),
+    };
+  };
+  expect(drawn(wrong)).toEqual({ holdsDr: true, hasLines: true });
+  expect(drawn(sampleRound()).hasLines).toBe(true);
 });
 
 test('lines of one body that crowd share a label with their number and times; others keep theirs', () => {

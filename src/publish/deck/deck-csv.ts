@@ -10,9 +10,12 @@ import {
 } from './clock-checks.js';
 import { faultOf, markFault, readingText, targetText, type DeckMark } from './mark.js';
 
-/** The columns of a deck sheet's file, in the order of the log's own. */
+/**
+ * The columns of a deck sheet's file, in the order of the log's own. Not `sight`: the log makes one sight of the readings of a body
+ * that follow each other, as a navigator does.
+ */
 const KEYS: ReadonlySet<string> = new Set([
-  ...['round', 'sight', 'utcMs', 'watchMs', 'watchErrorS', 'body', 'limb', 'readingDeg'],
+  ...['round', 'utcMs', 'watchMs', 'watchErrorS', 'body', 'limb', 'readingDeg'],
   ...['observer', 'instrument', 'indexErrorArcmin', 'horizon', 'eyeHeightM', 'temperatureC'],
   ...[
     'pressureHpa',
@@ -59,12 +62,11 @@ const isGood = (key: string, text: string) =>
   faultOf(key, text.trim()) === null &&
   !(key === 'horizon' && logColumn(key).read(text.trim()) === 'short');
 
-function row(mark: DeckMark, number: number, checks: readonly ClockCheck[]): string {
+function row(mark: DeckMark, checks: readonly ClockCheck[]): string {
   const error = clockErrorAt(checks, mark.deviceMs);
   const { good, rest } = sorted(mark);
   const cells: Record<string, string> = {
     ...good,
-    sight: good['sight'] ?? String(number),
     utcMs: stamp(utcOf(checks, mark.deviceMs)),
     ...(error ? { watchMs: stamp(mark.deviceMs), watchErrorS: clockErrorText(error.fastS) } : {}),
     body: mark.body,
@@ -98,7 +100,7 @@ export function deckCsv(marks: readonly DeckMark[], checks: readonly ClockCheck[
   const lines = [
     '# Deck sheet: times by the clock of the device, less its error at the time signal named in the remarks.',
     head,
-    ...whole.map(({ mark, number }) => row(mark, number, checks)),
+    ...whole.map(({ mark }) => row(mark, checks)),
     ...partial.map(({ mark, number }) => comment(mark, number, checks)),
   ];
   return `${lines.join('\r\n')}\r\n`;

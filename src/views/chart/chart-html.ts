@@ -1,3 +1,4 @@
+import { altitudeKernel } from '../../core/line/index.js';
 import type { Fix } from '../../core/fix/index.js';
 import { sharedErrorNote } from '../residuals/shared-note.js';
 import { escapeHtml } from '../escape.js';
@@ -5,9 +6,23 @@ import { svgMarkup, type SvgNode } from '../svg/svg-node.js';
 import { chartSvg, frameFor } from './chart-svg.js';
 import { fixLabel, fixRows, fixSummary } from './chart-text.js';
 import type { ChartScene } from './scene.js';
-import { windowAround, type ChartWindow, type Box, type Place } from './window.js';
+import { extent, windowAround, type ChartWindow, type Box, type Place } from './window.js';
 
-/** What a chart shows first: the region, the hat and the DR when it is near. */
+/**
+ * Whether any line comes near the window; its run is left aside. Where sights contradict each other by degrees the fix lies
+ * between lines that are all far from it.
+ */
+function hasALine(w: ChartWindow, { lines, fix }: ChartScene): boolean {
+  if (!fix) return true;
+  const { southDeg, northDeg } = extent(w);
+  const { latDeg, lonDeg } = fix.place;
+  return lines.some(({ isOff, radiusDeg, geographicalPosition: gp }) => {
+    const { altDeg } = altitudeKernel(latDeg, lonDeg, -gp.lonDeg, gp.latDeg);
+    return !isOff && Math.abs(90 - altDeg - radiusDeg) < northDeg - southDeg;
+  });
+}
+
+/** What a chart shows first: the region, the hat, and the DR when it is near or no line passes by. */
 export function firstWindow(scene: ChartScene, frame: Box): ChartWindow {
   const region = scene.region?.isBounded ? scene.region.outline : [];
   const near = [...(scene.fix ? [scene.fix.place] : []), ...region, ...(scene.hat ?? [])];
@@ -15,7 +30,7 @@ export function firstWindow(scene: ChartScene, frame: Box): ChartWindow {
   const around = windowAround(frame, [...near, ...drAlone], 1.7);
   if (!scene.dr || near.length === 0) return around;
   const withDr = windowAround(frame, [...near, scene.dr.place], 1.3);
-  return withDr.perMinute * 4 > around.perMinute ? withDr : around;
+  return withDr.perMinute * 4 > around.perMinute || !hasALine(around, scene) ? withDr : around;
 }
 
 const SIZE = { width: 720, height: 560 };
