@@ -16,15 +16,41 @@ import { disagreements, writeTables } from './regions.mjs';
 const PATIENCE = 12;
 const LEAST_SECONDS = 1200;
 
-const { values: options, positionals } = parseArgs({
-  allowPositionals: true,
-  options: {
-    check: { type: 'boolean', default: false },
-    tables: { type: 'boolean', default: false },
-    rounds: { type: 'string', default: '4000' },
-    sights: { type: 'string', default: '400' },
-  },
-});
+const USAGE = `npm run report [-- PARTS…] [-- OPTIONS]
+
+Measures the whole product, or the parts named, keeps the figures and writes the tables of README and guide from them.
+
+  --check      only says whether the tables agree with the kept figures
+  --tables     only writes the tables
+  --rounds N   rounds of each kind in the calibration, 4000 unless told
+  --sights N   sights of each slip, 400 unless told
+
+Parts: ${allParts({ rounds: '', sights: '' })
+  .map((p) => p.name)
+  .join(', ')}.`;
+
+function readArguments() {
+  try {
+    return parseArgs({
+      allowPositionals: true,
+      options: {
+        check: { type: 'boolean', default: false },
+        tables: { type: 'boolean', default: false },
+        help: { type: 'boolean', short: 'h', default: false },
+        rounds: { type: 'string', default: '4000' },
+        sights: { type: 'string', default: '400' },
+      },
+    });
+  } catch (error) {
+    console.error(`${error.message.split('. ')[0]}.\n\n${USAGE}`);
+    process.exit(2);
+  }
+}
+const { values: options, positionals } = readArguments();
+if (options.help) {
+  console.log(USAGE);
+  process.exit(0);
+}
 
 /** Runs a part's program; what it says on the way goes through, its figures come back. */
 function measured({ script, args, seconds }) {
