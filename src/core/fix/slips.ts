@@ -117,6 +117,9 @@ function ofReadings(
   ];
 }
 
+/** A body that stands farther from the altitude measured, where the other lines meet, was not the one observed: no fix is tried with it. */
+const REACH_ARCMIN = 180;
+
 /**
  * Ranks the slips that could explain a round: each sight in turn, each slip undone, the round fixed anew; one slip at
  * most, of a whole sight or of one of its readings (where each has its own time). Needs at least three sights, since two always
@@ -145,10 +148,10 @@ export function findSlips(
   const each = 1 / parts.rows.length;
   parts.observations.forEach((o, i) => {
     if (!o.sight) return;
-    const rest = parts.rows.filter((_, k) => k !== i);
+    const without = solveWith(parts.rows.filter((_, k) => k !== i));
     scored.push({
       kind: 'unexplained',
-      log: evidence(solveWith(rest)) - Math.log(2 * UNLISTED_RANGE_ARCMIN),
+      log: evidence(without) - Math.log(2 * UNLISTED_RANGE_ARCMIN),
       h: null,
       sight: o.sight,
       share: each,
@@ -161,7 +164,9 @@ export function findSlips(
       if (h.mirror || isWorking(h)) continue;
       const { ghaDeg, decDeg } = h;
       const moved = observedDeg + h.altitudeArcmin / 60;
-      const log = withRow({ ghaDeg, decDeg, observedDeg: moved });
+      const { altDeg } = altitudeKernel(without.latDeg, without.lonDeg, ghaDeg, decDeg);
+      const isOut = h.kind === 'body misnamed' && Math.abs(moved - altDeg) * 60 > REACH_ARCMIN;
+      const log = isOut ? -Infinity : withRow({ ghaDeg, decDeg, observedDeg: moved });
       scored.push({ kind: h.kind, log, h, sight: o.sight, share: each });
     }
     const single = ofReadings(o.sight, o, latDeg, lonDeg, (altitudeArcmin, varianceArcmin2) =>
