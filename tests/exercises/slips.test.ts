@@ -7,6 +7,7 @@ import {
   Length,
   noonLatitude,
   passageToJudge,
+  quantities,
   runningFix,
   sight,
   sightMistakes,
@@ -21,6 +22,7 @@ import {
   type Sight,
   type SightFields,
 } from '../../src/index.js';
+import { figureSlips } from '../../src/exercises/slips/figure-slips.js';
 import { slipHypotheses } from '../../src/core/fix/slip-hypotheses.js';
 import { workedAnswer } from './worked-answer.js';
 
@@ -73,6 +75,26 @@ function expectNamed(count: ReturnType<typeof tally>, leastShown = 20) {
   expect(count.first / count.shown).toBeGreaterThanOrEqual(0.9);
 }
 
+describe('digits that changed places', () => {
+  const slipOf = (quantity: 'altitude' | 'correction' | 'latitude', right: Angle, wrong: string) =>
+    figureSlips(quantity, right).find(
+      ({ name, value }) =>
+        name === 'digits exchanged' && quantities[quantity].print(value) === wrong,
+    );
+  it.each([
+    ['altitude', 52 + 23.9 / 60, '25°23.9′'],
+    ['altitude', 52 + 23.9 / 60, '52°32.9′'],
+    ['correction', -16.2 / 60, '−61.2′'],
+    ['latitude', -(15 + 55.2 / 60), '51°55.2′ S'],
+  ] as const)('in a figure of kind %s are found', (quantity, degrees, wrong) => {
+    expect(slipOf(quantity, Angle.degrees(degrees), wrong)?.sentence).toMatch(/changed places/);
+  });
+  it('leave out what is no figure, and digits that are alike', () => {
+    const values = figureSlips('altitude', Angle.degrees(11 + 27.4 / 60));
+    expect(values.filter(({ name }) => name === 'digits exchanged')).toEqual([]);
+  });
+});
+
 describe('a slip is named', () => {
   const index: Planted<
     Parameters<typeof indexCheck>[0] extends never ? never : ReturnType<typeof indexCheck>['given']
@@ -100,6 +122,13 @@ describe('a slip is named', () => {
         (r as Angle).minus(Angle.arcminutes(2 * stagesOf(q.given.sight).stages.dipArcmin)),
     },
     { slip: 'sixty and a hundred', line: 'apparent', make: hundredths },
+    { slip: 'unit', line: 'dip', make: () => (r) => (r as Angle).times(60) },
+    { slip: 'unit', line: 'semidiameter', make: () => (r) => (r as Angle).times(1 / 60) },
+    {
+      slip: 'minutes left out',
+      line: 'observed',
+      make: () => (r) => Angle.degrees(Math.trunc((r as Angle).degrees)),
+    },
     { slip: 'whole degree', line: 'apparent', make: by(1) },
     { slip: 'ten minutes', line: 'apparent', make: by(-1 / 6) },
     { slip: 'wrong limb', line: 'semidiameter', make: negated },

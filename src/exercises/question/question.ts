@@ -92,6 +92,12 @@ export class Question<Given = unknown> {
   get code(): string | undefined {
     return this.seed === undefined ? undefined : seedCode(this.seed);
   }
+  /** The question and its numbers in one line, as for a list of the class. */
+  toString(): string {
+    const { title, code, printed } = this;
+    const numbers = printed.map(([name, figure]) => `${name} ${String(figure)}`).join('; ');
+    return `${title}${code === undefined ? '' : ` (numbers ${code})`}: ${numbers}`;
+  }
   /** Marks that a whole right working earns. */
   get marks(): number {
     return this.lines.reduce((sum, line) => sum + (line.marks ?? 1), 0);

@@ -42,7 +42,8 @@ const SMALL: ReadonlySet<QuantityName> = new Set(['correction', 'indexError', 'a
 
 /**
  * Slips that leave their mark on any figure in degrees and minutes, whatever the rule behind it: the sign or name,
- * degrees and minutes of sixty taken as a hundred, a whole degree, ten or thirty minutes, a drum turn, the complement.
+ * degrees and minutes of sixty taken as a hundred, a whole degree, ten or thirty minutes, a drum turn, minutes left out,
+ * the complement, another unit, two digits exchanged.
  * @param expected the figure that is right (or right after the student's own figures above)
  */
 export function figureSlips(quantity: QuantityName, expected: FigureValue): LineSlip[] {
@@ -55,10 +56,53 @@ export function figureSlips(quantity: QuantityName, expected: FigureValue): Line
     slips.push(
       ...sexagesimalSlips(expected),
       ...roundSlips(expected),
+      {
+        name: 'minutes left out',
+        value: Angle.degrees(Math.trunc(expected.degrees)),
+        sentence: 'Only whole degrees are written: the minutes are missing.',
+      },
       ...turned(quantity, expected),
     );
   if (quantity === 'bearing' && expected instanceof Angle) slips.push(...bearingSlips(expected));
-  return slips;
+  if (SMALL.has(quantity) && expected instanceof Angle) slips.push(...unitSlips(expected));
+  return [...slips, ...digitSlips(quantity, expected)];
+}
+
+/** Corrections are minutes of arc. */
+function unitSlips(expected: Angle): LineSlip[] {
+  const name = 'unit';
+  return [
+    {
+      name,
+      value: expected.times(60),
+      sentence:
+        'Degrees were written where minutes of arc are meant: look at the sign behind the figure.',
+    },
+    {
+      name,
+      value: expected.times(1 / 60),
+      sentence:
+        'Seconds were written where minutes of arc are meant: look at the sign behind the figure.',
+    },
+  ];
+}
+
+/** Two digits side by side that have changed places, of degrees or minutes, as the figure is written. */
+function digitSlips(quantity: QuantityName, expected: FigureValue): LineSlip[] {
+  if (!(expected instanceof Angle || expected instanceof Length)) return [];
+  const { print, read } = quantities[quantity];
+  const text = print(expected);
+  return [...text.matchAll(/\d(?=\d)/g)].flatMap(({ 0: digit, index }) => {
+    const next = text.charAt(index + 1);
+    if (next === digit) return [];
+    try {
+      const value = read(text.slice(0, index) + next + digit + text.slice(index + 2), {});
+      return [{ name: 'digits exchanged', value, sentence: 'Two digits have changed places.' }];
+    } catch {
+      // 72 minutes are no figure.
+      return [];
+    }
+  });
 }
 
 const SIXTY = 'sixty and a hundred';
