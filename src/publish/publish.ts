@@ -147,12 +147,20 @@ async function sites(
   );
   refuseLeaks(
     own.map((f) => ({ ...f, own: f.bytes })),
-    all.flatMap((editions) => editions.secrets),
+    secretsOfSite(all),
   );
   return [...made].flatMap(([kind, files]) => inFolder(`${kind}/site`, files));
 }
 
 type Making = PublishOptions & { readonly forms: readonly Form[] };
+
+/** What one notebook keeps to itself and another of the site says openly is no secret there, as `dip(evening)`. */
+function secretsOfSite(all: readonly Editions[]): Secret[] {
+  const open = all
+    .flatMap(({ student }) => student.notebook.cells.map((cell) => textOf(cell.source)))
+    .join('\n');
+  return all.flatMap(({ secrets }) => secrets.filter(({ text }) => !open.includes(text)));
+}
 
 /** File names carry the version, so that no browser or server shows an older edition under a newer one's name. */
 function filesOf(edition: Edition, papers: readonly StudentPaper[], making: Making): MadeFile[] {

@@ -311,6 +311,11 @@ describe('a published page', () => {
     await page.setViewportSize({ width: 360, height: 700 });
     const wide = await page.evaluate(() => document.documentElement.scrollWidth);
     expect(wide).toBeLessThanOrEqual(360);
+    // The tables of the question and of its check, too, without moving them sideways.
+    const over = await page
+      .locator('.outputs')
+      .evaluateAll((found) => found.map((e) => e.scrollWidth - e.clientWidth));
+    expect(Math.max(...over)).toBeLessThanOrEqual(0);
     await shoot(page, 'published-narrow');
     await page.context().close();
   });

@@ -8,6 +8,8 @@ export interface Secret {
 }
 
 const LEAST_CODE = 16;
+/** A line of an import or a list, as `observedAltitude,`: it gives nothing away. */
+const ONE_NAME = /^[\w$]+\W?$/;
 const LEAST_DIGITS = 4;
 
 /**
@@ -26,7 +28,8 @@ export function secretsOf(
 ): Secret[] {
   const open = student.cells.map((cell) => textOf(cell.source)).join('\n');
   const solution = [...new Set(removed.map((line) => line.trim()))]
-    .filter((line) => line.replace(/\s/g, '').length >= LEAST_CODE && !open.includes(line))
+    .filter((line) => line.replace(/\s/g, '').length >= LEAST_CODE && !ONE_NAME.test(line))
+    .filter((line) => !open.includes(line))
     .map((text) => ({ kind: 'solution' as const, text }));
   const secretFigures = [...new Set(figures)]
     .filter(
