@@ -257,7 +257,9 @@ export async function buildPublish({ dist = path.join(ROOT, 'dist'), outdir } = 
     `${JSON.stringify(Object.values(left).flat())}\n`,
   );
   const css = (file) => fs.readFileSync(path.join(ROOT, 'src', 'publish', 'css', file), 'utf8');
-  fs.writeFileSync(path.join(target, 'page.css'), css('colours.css') + css('page.css'));
+  const sheets = ['colours.css', 'page.css', 'page-narrow.css'].map(css).join('');
+  const page = await esbuild.transform(sheets, { loader: 'css', minify: true });
+  fs.writeFileSync(path.join(target, 'page.css'), page.code);
   fs.writeFileSync(path.join(target, 'paper.css'), css('paper.css'));
   return { small, full };
 }
