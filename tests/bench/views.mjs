@@ -107,7 +107,7 @@ try {
     ['working', 'Height of eye'],
     ['chart', 'Speed'],
     ['chart', 'σ of an altitude'],
-    ['uncertainty', 'observer'],
+    ['uncertainty', 'Observer'],
   ]) {
     const times = await frames(browser, data[name], label);
     const median = times[MOVES / 2];

@@ -85,6 +85,20 @@ describe('a value that is the result of a cell', () => {
     );
   });
 
+  it('what shares an error is said in words, and a small share is not nought', async () => {
+    const uncertainty = new library.Uncertainty([
+      { cause: 'dip', sigmaArcmin: 0.4 },
+      {
+        cause: 'index',
+        sigmaArcmin: 0.02,
+        sharedKey: 'index:sextant 1:2027-05-05 1.2′ on the arc',
+      },
+    ]);
+    const { 'text/plain': text } = await shown(uncertainty);
+    expect(text).toContain(' sextant 1, 2027-05-05 1.2′ on the arc');
+    expect(text).toContain('< 1 %');
+  });
+
   it('an uncertainty is its causes, the greatest first', async () => {
     const { uncertainty } = library.observedAltitude(star('Sirius', '50°00.0′'));
     const lines = (await shown(uncertainty))['text/plain']!.split('\n');

@@ -64,6 +64,11 @@ export const placeRow = (place: ApparentPlace): Row => ({
   Declination: formatLatitude(place.declination.degrees),
 });
 
+const share = (part: number): string => (part < 0.01 ? '< 1 %' : `${(100 * part).toFixed(0)} %`);
+
+/** `index:sextant 1:2027-05-05 1.2′ on the arc` as it is said: the cause stands in its own column. */
+const sharedBy = (key: string): string => key.replace(/^[^:]*:/, '').replace(/:(?!\d\d)/g, ', ');
+
 /** The causes of an uncertainty, the greatest first, with their share of the variance. */
 export function causesTable(uncertainty: Uncertainty): PlainTable {
   const total = uncertainty.varianceArcmin2;
@@ -72,8 +77,8 @@ export function causesTable(uncertainty: Uncertainty): PlainTable {
     .map(({ cause, sigmaArcmin, sharedKey }) => ({
       Cause: cause,
       '1σ': `${(sigmaArcmin / (uncertainty.unit === '°' ? 60 : 1)).toFixed(2)}${uncertainty.unit}`,
-      'Share of variance': total > 0 ? `${((100 * sigmaArcmin ** 2) / total).toFixed(0)} %` : '–',
-      'Shared by': sharedKey ?? 'nothing',
+      'Share of variance': total > 0 ? share(sigmaArcmin ** 2 / total) : '–',
+      'Shared by': sharedKey === undefined ? 'nothing' : sharedBy(sharedKey),
     }));
   return rowsTable(`Uncertainty: ${uncertainty.toString()}`, rows);
 }

@@ -28,6 +28,8 @@ ModuleRegistry.registerModules([
 
 /** The grid in the roles of our views, so that it follows every theme. */
 export const theme = themeQuartz.withParams({
+  // Scrollbars and fields of a dark page are dark.
+  browserColorScheme: 'inherit',
   backgroundColor: 'var(--ch-paper)',
   foregroundColor: 'var(--ch-ink)',
   textColor: 'var(--ch-ink)',
