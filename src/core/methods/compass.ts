@@ -6,9 +6,10 @@ import type { BodyName } from '../sky/body-names.js';
 import { Angle } from '../units/angle.js';
 import { formatBearing } from '../units/angle-format.js';
 import { bearing as readBearing } from '../units/bearing-text.js';
-import { OutOfRangeError } from '../units/errors.js';
-import type { Instant } from '../units/instant.js';
-import type { Position } from '../units/position.js';
+import { angle } from '../units/angle-text.js';
+import { EntryError, OutOfRangeError } from '../units/errors.js';
+import { Instant } from '../units/instant.js';
+import { position, type Position } from '../units/position.js';
 import type { Length } from '../units/scalar.js';
 import { Uncertainty, Working, type Step } from '../working/working.js';
 import { BOWDITCH, declinationText, methodStep } from './method-step.js';
@@ -16,14 +17,41 @@ import { BOWDITCH, declinationText, methodStep } from './method-step.js';
 /** A bearing of a body taken with the compass. */
 export interface CompassCheck {
   readonly body: BodyName;
-  readonly instant: Instant;
-  readonly position: Position;
+  /** Also as text, `2027-05-12 15:05:44 UTC`. */
+  readonly instant: Instant | string;
+  /** Also as text, `18°10′ S, 002°53′ W`. */
+  readonly position: Position | string;
   /** What the compass shows, 0–360° as a number of degrees in text, `096.5`, or an Angle. */
   readonly compassBearing: Angle | string;
-  /** Magnetic variation, east positive, from the chart or `magneticVariation(position, instant).value`: splits the error into variation and deviation. */
-  readonly variation?: Angle;
+  /** Magnetic variation, east positive, from the chart or `magneticVariation(position, instant).value`: splits the error into variation and deviation. As text with its side, `15° W`. */
+  readonly variation?: Angle | string;
   /** One standard deviation of the bearing; 0.5° unless told. */
   readonly sigma?: Angle;
+}
+
+/** A check with its texts read. */
+interface ReadCheck extends CompassCheck {
+  readonly instant: Instant;
+  readonly position: Position;
+  readonly variation?: Angle;
+}
+
+function readCheck<C extends CompassCheck>(check: C): C & ReadCheck {
+  const { instant, position: place, variation } = check;
+  return {
+    ...check,
+    instant: typeof instant === 'string' ? Instant.utc(instant) : instant,
+    position: typeof place === 'string' ? position(place) : place,
+    ...(variation === undefined ? {} : { variation: variationOf(variation) }),
+  };
+}
+
+/** `15° W`, `3.2 E`. @throws EntryError without its side, which no sign may stand for */
+function variationOf(given: Angle | string): Angle {
+  if (typeof given !== 'string') return given;
+  if (!/[EW]/i.test(given))
+    throw new EntryError('Which way? The variation wants E or W. Write 15° W or 3.2° E.', given, 0);
+  return angle(given, { kind: 'longitude' });
 }
 
 /** A bearing over a steering compass in a seaway: common practice, no source. */
@@ -34,7 +62,8 @@ export const eastWest = (a: Angle): string =>
   `${Math.abs(a.degrees).toFixed(1)}° ${a.degrees < 0 ? 'W' : 'E'}`;
 
 /** Compass error by the azimuth of a body. The value is the error, east positive: true = compass + error. */
-export function compassByAzimuth(check: CompassCheck): Working<Angle> {
+export function compassByAzimuth(given: CompassCheck): Working<Angle> {
+  const check = readCheck(given);
   const place = apparentPlace(check.body, check.instant);
   const { altitude, azimuth } = computedAltitude(check.position, place.gha, place.declination);
   const steps: Step[] = [
@@ -81,7 +110,8 @@ const HORIZON_REFRACTION_ARCMIN = 34;
  * Compass error by amplitude, of a body rising or setting at the time given. The value is the error, east positive.
  * @throws OutOfRangeError where the body neither rises nor sets
  */
-export function compassByAmplitude(check: AmplitudeCheck): Working<Angle> {
+export function compassByAmplitude(given: AmplitudeCheck): Working<Angle> {
+  const check = readCheck(given);
   const place = apparentPlace(check.body, check.instant);
   const decDeg = place.declination.degrees;
   const latDeg = check.position.latDeg;
@@ -157,7 +187,7 @@ export function compassByAmplitude(check: AmplitudeCheck): Working<Angle> {
 }
 
 function finish(
-  check: CompassCheck,
+  check: ReadCheck,
   title: string,
   steps: readonly Step[],
   trueBearing: Angle,

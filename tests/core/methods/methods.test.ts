@@ -375,6 +375,24 @@ describe('compass by amplitude', () => {
     });
     expect(Math.abs(celestial.value.degrees)).toBeGreaterThan(Math.abs(w.value.degrees));
   });
+  test('time, place and variation are taken as text, the variation with its side', () => {
+    const asText = {
+      body: 'Sun',
+      instant: '2027-05-12 15:05:44 UTC',
+      position: '18°09.2′ S, 002°52.6′ W',
+      compassBearing: '324',
+      variation: '15° W',
+    } as const;
+    const w = compassByAzimuth(asText);
+    // skyfield 1.55, DE421: azimuth 307.345° there and then, so the compass stands 16.7° W of true.
+    expect(w.value.degrees).toBeCloseTo(307.345 - 324, 1);
+    expect(w.step('deviation').result).toMatchObject({
+      degrees: expect.closeTo(-1.66, 1) as number,
+    });
+    for (const variation of ['15', '-15°'])
+      expect(() => compassByAzimuth({ ...asText, variation })).toThrow('Write 15° W or 3.2° E.');
+    expect(() => compassByAzimuth({ ...asText, instant: '15:05:44' })).toThrow('date is missing');
+  });
   test('where the Sun does not set it says to take an azimuth', () => {
     const here = Position.degrees(80, 0);
     expect(() =>
