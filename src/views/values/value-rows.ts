@@ -67,7 +67,8 @@ export const placeRow = (place: ApparentPlace): Row => ({
 const share = (part: number): string => (part < 0.01 ? '< 1 %' : `${(100 * part).toFixed(0)} %`);
 
 /** `index:sextant 1:2027-05-05 1.2′ on the arc` as it is said: the cause stands in its own column. */
-const sharedBy = (key: string): string => key.replace(/^[^:]*:/, '').replace(/:(?!\d\d(?!\d))/g, ', ');
+const sharedBy = (key: string): string =>
+  key.replace(/^[^:]*:/, '').replace(/:(?!\d\d(?!\d))/g, ', ');
 
 /** The causes of an uncertainty, the greatest first, with their share of the variance. */
 export function causesTable(uncertainty: Uncertainty): PlainTable {
