@@ -242,6 +242,39 @@ describe('a published page', () => {
     expect(await page.locator('.message').innerText()).toContain('this page is edition 0f0f0f0f');
     await page.context().close();
   });
+  it('open twice keeps what is written in either, and lets the keyboard through unchanged', async () => {
+    const { page: one } = await open('2-sun-altitude');
+    const two = await one.context().newPage();
+    await two.goto(one.url());
+    await two.waitForSelector('html[data-ready=yes]');
+    await write(one, 'name', `const student = 'Eve';`);
+    const name = two.locator('#cell-name .cm-content');
+    await expect.poll(() => name.innerText()).toContain('Eve');
+    await write(two, 'answer', 'throw new Error("oops");');
+    await one.reload();
+    await one.waitForSelector('html[data-ready=yes]');
+    expect(await one.locator('.state').innerText()).toContain('2 cells changed');
+    // A cell above that fails is what has to be mended; the check is not asked.
+    await one.locator('#cell-check .run').click();
+    const check = one.locator('#cell-check .outputs');
+    await expect
+      .poll(() => check.innerText(), { timeout: 10_000 })
+      .toContain('a cell above failed');
+    await write(one, 'answer', 'for (let i = 0; i < 50_000; i++) console.log(`line ${i}`);');
+    await one.locator('#cell-answer .run').click();
+    const printed = one.locator('#cell-answer .outputs');
+    await expect.poll(() => printed.innerText(), { timeout: 10_000 }).toContain('is left out');
+    expect((await printed.innerText()).length).toBeLessThan(101_000);
+    await two.bringToFront();
+    await two.locator('#cell-name .run').focus();
+    for (const next of ['Cell to edit', 'Run']) {
+      await two.keyboard.press('Tab');
+      const focused = two.locator(':focus');
+      expect((await focused.getAttribute('aria-label')) ?? (await focused.innerText())).toBe(next);
+    }
+    expect(await name.innerText()).toBe(`const student = 'Eve';`);
+    await one.context().close();
+  });
   it('does not let a given cell be changed', async () => {
     const { page } = await open('2-sun-altitude');
     const given = page.locator('#cell-question .cm-content');

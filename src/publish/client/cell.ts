@@ -79,6 +79,15 @@ export class CodeCell {
     this.#count.textContent = !outcome ? 'stopped' : outcome.status === 'ok' ? 'has run' : 'failed';
     return outcome?.status === 'ok';
   }
+  /** Whether the cell failed when the page was published, and so is meant to. */
+  get isMeantToFail(): boolean {
+    return this.cell.outputs.some(({ type }) => type === 'error');
+  }
+  /** Says that a cell above has to be mended first. */
+  hold(): void {
+    this.#count.textContent = '';
+    this.#outputs.say('Not run: a cell above failed. Mend that one first.');
+  }
   focus(): void {
     this.#editor.focus();
     this.section.scrollIntoView({ block: 'nearest' });

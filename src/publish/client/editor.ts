@@ -1,4 +1,4 @@
-import { defaultKeymap, history, historyKeymap, indentWithTab } from '@codemirror/commands';
+import { defaultKeymap, history, historyKeymap } from '@codemirror/commands';
 import { typescript } from '@codemirror/legacy-modes/mode/javascript';
 import {
   bracketMatching,
@@ -46,8 +46,7 @@ export class Editor {
           keymap.of([
             { key: 'Shift-Enter', run: run(true) },
             { key: 'Mod-Enter', run: run(false) },
-            // Escape then Tab leaves the editor, as CodeMirror's own manual has it.
-            indentWithTab,
+            // Tab goes on to the next control: whoever has no mouse must get past a cell, and unchanged.
             ...historyKeymap,
             ...defaultKeymap,
           ]),

@@ -9,11 +9,15 @@ const VIEWS: ReadonlySet<string> = new Set(
   Object.entries(MIME).flatMap(([name, mime]) => (name === 'plotly' ? [] : [mime])),
 );
 
+const MOST_PRINTED = 100_000;
+
 /** The outputs of one cell, as they come. */
 export class Outputs {
   readonly #views: ViewHandle[] = [];
   readonly #shown = new Map<string, HTMLElement>();
   #clearing = false;
+  /** Characters that may still be printed: a loop that prints without end must not fill the page. */
+  #room = MOST_PRINTED;
 
   constructor(
     private readonly host: HTMLElement,
@@ -23,6 +27,7 @@ export class Outputs {
   clear(): void {
     for (const view of this.#views.splice(0)) view.dispose();
     this.#shown.clear();
+    this.#room = MOST_PRINTED;
     this.host.replaceChildren();
   }
   /** What the page was published with. Static HTML stands there already; only views are woken. */
@@ -44,6 +49,11 @@ export class Outputs {
       else this.clear();
     }
   }
+  /** Says why the cell was not run. */
+  say(text: string): void {
+    this.clear();
+    this.#note(text);
+  }
   end(outcome: Outcome | null): void {
     if (!outcome)
       this.#note('Stopped. The values of all cells are gone; run them again from the top.');
@@ -60,10 +70,15 @@ export class Outputs {
   #note(text: string): void {
     this.#add(h('p', { class: 'note', role: 'status' }, text));
   }
-  #stream(name: string, text: string): void {
+  #stream(name: string, whole: string): void {
+    if (this.#room <= 0) return;
+    const text = whole.slice(0, this.#room);
+    this.#room -= whole.length;
     const last = this.host.lastElementChild;
     if (!this.#clearing && last?.classList.contains(name)) last.append(unstyled(text));
     else this.#add(h('pre', { class: `stream ${name}` }, unstyled(text)));
+    if (this.#room <= 0)
+      this.#note('This cell prints more than a page can hold; the rest is left out.');
   }
   #error(traceback: string): void {
     this.#add(h('pre', { class: 'error', role: 'alert' }, unstyled(traceback)));

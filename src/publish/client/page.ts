@@ -62,7 +62,9 @@ export function startPage(script: string): void {
     const stale = upTo.findIndex((above) => !above.isFresh);
     for (const each of [...(stale < 0 ? [] : upTo.slice(stale)), cell]) {
       if (asked !== stops) return;
-      await each.run();
+      if ((await each.run()) || each.isMeantToFail || each === cell) continue;
+      if (asked === stops) cell.hold();
+      return;
     }
     // Numbers are drawn from the name: what is given below is that of the new one.
     if (cell.cell.role === 'name')
@@ -112,6 +114,12 @@ export function startPage(script: string): void {
         }),
       );
   }
+  // The same page in another tab: what is written there shows here, and neither overwrites the other.
+  window.addEventListener('storage', () => {
+    if (!store.follow()) return;
+    for (const cell of cells) cell.show(toolbar.original);
+    tell();
+  });
   document.querySelector('header')?.append(toolbar.element);
   tell();
   if (store.earlier()) toolbar.offer();

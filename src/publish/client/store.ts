@@ -25,8 +25,16 @@ export class Store {
   ) {
     this.#key = `cocked-hat/${facts.notebook}/${facts.kind}`;
     this.#cells = new Map(cells.map((cell) => [cell.id, cell]));
-    const own = this.#load(facts.version);
-    if (own) this.#put(Object.entries(own.cells));
+    this.follow();
+  }
+  /** Takes in what was kept meanwhile, by the same page in another tab. @returns whether there was anything */
+  follow(): boolean {
+    const own = this.lasting ? this.#load(this.facts.version) : undefined;
+    // A copy that was thrown away elsewhere stays here while this page is open.
+    if (!own) return false;
+    this.#copy.clear();
+    this.#put(Object.entries(own.cells));
+    return true;
   }
   get size(): number {
     return this.#copy.size;
@@ -41,6 +49,7 @@ export class Store {
   }
   /** Keeps a changed cell; the original text takes it out again. */
   set(cell: string, source: string): void {
+    this.follow();
     if (source === this.#cells.get(cell)?.source) this.#copy.delete(cell);
     else this.#copy.set(cell, source);
     this.#save();
