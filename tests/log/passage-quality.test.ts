@@ -157,6 +157,13 @@ describe('the quality of a passage', () => {
     expect(passageModel(judgeReadings(tied).readings).leftOut).toEqual(['instrument sextant 2']);
   });
 
+  it('of two days it says that they are too few to tell a drift, not by how much', () => {
+    const two = log.withTrack(track).filter("d => d.round < '2027-05-06'").reify();
+    const text = passageQuality(two).toText();
+    expect(text).toMatch(/Too few days to tell whether sextant [12] reads more and more: anything/);
+    expect(text).not.toMatch(/reads (?:more and more|less and less), by/);
+  });
+
   it('refuses a handful of readings', () => {
     expect(() => passageQuality(log.slice(0, 5))).toThrow(/twelve/);
   });

@@ -100,7 +100,25 @@ function causes(f: PassageFigures): ReportSection {
   };
 }
 
+/** Half widths of an interval from which on a log says nothing of a drift: a passage of a week knows ten times better. */
+const VAGUE: { readonly [kind in PassageTerm['kind']]?: number } = {
+  'index drift': 2,
+  'watch rate': 10,
+};
+
+/** What a log of a day or two cannot tell, instead of a number that could be anything. */
+function vagueSentence({ kind, of, estimate: e, unit }: PassageTerm): string | null {
+  const most = VAGUE[kind];
+  if (most === undefined || clear(e) || (e.high - e.low) / 2 <= most) return null;
+  const joined = unit.startsWith('′') ? unit : ` ${unit}`;
+  const end = (v: number) => `${v < 0 ? '−' : '+'}${Math.abs(v).toFixed(0)}${joined}`;
+  const what = kind === 'watch rate' ? 'the watch gains or loses' : `${of} reads more and more`;
+  return `Too few days to tell whether ${what}: anything from ${end(e.low)} to ${end(e.high)} (${percent(e.level)}).`;
+}
+
 function termSentence({ kind, of, estimate, unit }: PassageTerm, first: string | null): string {
+  const vague = vagueSentence({ kind, of, estimate, unit });
+  if (vague) return vague;
   const more = estimate.value >= 0;
   const plain = unit.replace(' a day', '');
   const size = estimateText(sizeOf(estimate), plain, 2, false, unit === plain ? '' : 'a day');
