@@ -127,7 +127,7 @@ try {
     '<!doctype html><meta charset="utf-8"><body style="width:1000px"><script src="plain.js"></script>',
   );
   const plain = await scrollAndEnter(browser, `file://${plainFile}`, 'c3');
-  const editor = await scrollAndEnter(browser, page(...data.editor), 'observer');
+  const editor = await scrollAndEnter(browser, page(...data.editor), 'body');
   say('\nA log of 10,000 readings in the editor; the same grid library with 100 plain rows; ratio');
   for (const [what, of] of [
     ['scrolling, ms a frame', 'scroll'],
