@@ -163,6 +163,14 @@ const SELDOM_USED = [
   'src/lab/render/log/log-table.ts',
 ];
 
+/** Views with plots of their own: 13 kB gz that a page of reductions and charts does without. */
+const PLOTS = [
+  'src/views/residuals/index.ts',
+  'src/lab/render/residuals/residuals.ts',
+  'src/views/uncertainty/index.ts',
+  'src/lab/render/uncertainty/uncertainty.ts',
+];
+
 /**
  * What a module exports, fetched when first used; for classes and functions only. The sandbox's process is started for each
  * answer, and few answers need these.
@@ -247,19 +255,22 @@ export async function buildPublish({ dist = path.join(ROOT, 'dist'), outdir } = 
   const esbuild = await import('esbuild');
   const target = outdir ?? path.join(dist, 'publish');
   fs.mkdirSync(target, { recursive: true });
-  const left = {};
-  for (const file of SELDOM_USED) left[file] = await exportsOf(esbuild, file);
-  const small = await script(esbuild, path.join(target, 'page.js'), left);
-  const full = await script(esbuild, path.join(target, 'page-whole.js'), {});
+  const made = { small: [...SELDOM_USED, ...PLOTS], plots: SELDOM_USED, full: [] };
+  const scripts = { small: 'page.js', plots: 'page-plots.js', full: 'page-whole.js' };
+  const metafiles = {};
+  const offered = [];
+  for (const [name, files] of Object.entries(made)) {
+    const left = {};
+    for (const file of files) left[file] = await exportsOf(esbuild, file);
+    metafiles[name] = await script(esbuild, path.join(target, scripts[name]), left);
+    offered.push({ script: scripts[name], without: Object.values(left).flat() });
+  }
   if (outdir === undefined) await sandbox(esbuild, dist);
-  fs.writeFileSync(
-    path.join(target, 'seldom-used.json'),
-    `${JSON.stringify(Object.values(left).flat())}\n`,
-  );
+  fs.writeFileSync(path.join(target, 'scripts.json'), `${JSON.stringify(offered)}\n`);
   const css = (file) => fs.readFileSync(path.join(ROOT, 'src', 'publish', 'css', file), 'utf8');
   const sheets = ['colours.css', 'page.css', 'page-narrow.css'].map(css).join('');
   const page = await esbuild.transform(sheets, { loader: 'css', minify: true });
   fs.writeFileSync(path.join(target, 'page.css'), page.code);
   fs.writeFileSync(path.join(target, 'paper.css'), css('paper.css'));
-  return { small, full };
+  return metafiles;
 }

@@ -14,6 +14,7 @@ import {
 import { markdownHtml } from '../../src/publish/page/markdown.js';
 import { remarksOn } from '../../src/publish/source/index.js';
 import { oneFilePage, pageCells } from '../../src/publish/page/index.js';
+import { pageParts } from '../../src/publish/page/page-parts.js';
 import { smallData } from '../../src/publish/small-data.mjs';
 import { ROOT } from '../support/root.js';
 
@@ -78,6 +79,17 @@ describe('the exercises published', () => {
   it('are under 400 kB packed', () => {
     for (const file of student().filter((f) => f.endsWith('.html')))
       expect(zlib.gzipSync(read(file), { level: 9 }).length).toBeLessThan(400_000);
+  });
+  it('carry the parts of the library that their cells name: plots and logs only where they are used', () => {
+    const cell = (source: string) => ({ cell_type: 'code', source, metadata: {}, outputs: [] });
+    const [plain, plots, log] = ['chart(dawn)', 'residuals(dawn)', 'skyView(dawn)'].map(
+      (source) => {
+        const notebook = { cells: [cell(source)], metadata: {} } as unknown as Notebook;
+        return pageParts(notebook, [2027]).script.length;
+      },
+    ) as [number, number, number];
+    expect(plots).toBeGreaterThan(plain + 20_000);
+    expect(log).toBeGreaterThan(plots + 100_000);
   });
   it('state library, data, seed, licence and cautions', () => {
     for (const file of published.files.filter((f) => f.endsWith('.html'))) {

@@ -11,6 +11,12 @@ const EPHEMERIS = 'ephemeris-1950-2053.bin';
 const FIRST_YEAR = 1950;
 const LAST_YEAR = 2052;
 
+/** A script for pages, the smallest first, and the names of the library that it does not have. */
+interface PageScript {
+  readonly script: string;
+  readonly without: readonly string[];
+}
+
 /** The parts of a page: the built script, its style, and the years of the ephemeris that the notebook names. */
 export function pageParts(
   notebook: Notebook,
@@ -18,14 +24,16 @@ export function pageParts(
   root = packageRoot(),
 ): PageParts {
   const read = (file: string): string => builtFile(file, root);
-  const seldom = new Set(JSON.parse(read('seldom-used.json')) as string[]);
+  const scripts = JSON.parse(read('scripts.json')) as PageScript[];
   const source = notebook.cells.map((cell) => textOf(cell.source)).join('\n');
   // Words of the text name nothing of the library.
   const code = notebook.cells.filter((cell) => cell.cell_type === 'code');
   const program = code.map((cell) => textOf(cell.source)).join('\n');
-  const needsWhole = [...program.matchAll(/[A-Za-z_$][\w$]*/g)].some(([name]) => seldom.has(name));
+  const named = new Set([...program.matchAll(/[A-Za-z_$][\w$]*/g)].map(([name]) => name));
+  const fit = scripts.find(({ without }) => !without.some((name) => named.has(name)));
+  if (!fit) throw new Error('the build made no script that has all parts of the library');
   return {
-    script: read(needsWhole ? 'page-whole.js' : 'page.js'),
+    script: read(fit.script),
     css: read('page.css'),
     ephemeris: cut(yearsIn(source, years), root),
   };
