@@ -1,5 +1,5 @@
 /**
- * Builds the script of published pages, twice: whole, and without the parts that few notebooks use. The page is carried in every
+ * Builds the script of published pages, three times: whole, without the parts that few notebooks use, and without views with plots as well. The page is carried in every
  * published notebook, so what no page can use is left out; each omission says so where it is met.
  */
 import fs from 'node:fs';
@@ -257,11 +257,12 @@ export async function buildPublish({ dist = path.join(ROOT, 'dist'), outdir } = 
   fs.mkdirSync(target, { recursive: true });
   const made = { small: [...SELDOM_USED, ...PLOTS], plots: SELDOM_USED, full: [] };
   const scripts = { small: 'page.js', plots: 'page-plots.js', full: 'page-whole.js' };
+  const names = {};
+  for (const file of made.small) names[file] = await exportsOf(esbuild, file);
   const metafiles = {};
   const offered = [];
   for (const [name, files] of Object.entries(made)) {
-    const left = {};
-    for (const file of files) left[file] = await exportsOf(esbuild, file);
+    const left = Object.fromEntries(files.map((file) => [file, names[file]]));
     metafiles[name] = await script(esbuild, path.join(target, scripts[name]), left);
     offered.push({ script: scripts[name], without: Object.values(left).flat() });
   }

@@ -1,7 +1,7 @@
 import { runsOf, type CellFinding, type LogReport } from '../report.js';
 import { escapeHtml } from './escape-html.js';
+import { LEFT } from './report-html.js';
 
-const LEFT = 'text-align:left;vertical-align:top;padding:3px 8px';
 /** Texts that are shown of many rows with the same finding. */
 const SHOWN = 3;
 

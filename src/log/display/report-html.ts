@@ -7,7 +7,8 @@ export function reportHtml(sections: readonly ReportSection[]): string {
   return `<div class="cocked-hat-report">${sections.map(sectionHtml).join('\n')}</div>`;
 }
 
-const LEFT = 'text-align:left;vertical-align:top;padding:3px 8px';
+/** Cells of words: to the left and the top, where hosts set figures to the right. */
+export const LEFT = 'text-align:left;vertical-align:top;padding:3px 8px';
 
 /** Parts of a report side by side with what each is about, a page of its own without styles of the host. */
 export function partsHtml(title: string, parts: readonly PracticePart[]): string {

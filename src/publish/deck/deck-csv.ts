@@ -15,19 +15,28 @@ import { faultOf, markFault, readingText, targetText, type DeckMark } from './ma
  * that follow each other, as a navigator does.
  */
 const KEYS: ReadonlySet<string> = new Set([
-  ...['round', 'utcMs', 'watchMs', 'watchErrorS', 'body', 'limb', 'readingDeg'],
-  ...['observer', 'instrument', 'indexErrorArcmin', 'horizon', 'eyeHeightM', 'temperatureC'],
-  ...[
-    'pressureHpa',
-    'positionKind',
-    'latDeg',
-    'lonDeg',
-    'courseDeg',
-    'speedKn',
-    'accepted',
-    'reason',
-    'remarks',
-  ],
+  'round',
+  'utcMs',
+  'watchMs',
+  'watchErrorS',
+  'body',
+  'limb',
+  'readingDeg',
+  'observer',
+  'instrument',
+  'indexErrorArcmin',
+  'horizon',
+  'eyeHeightM',
+  'temperatureC',
+  'pressureHpa',
+  'positionKind',
+  'latDeg',
+  'lonDeg',
+  'courseDeg',
+  'speedKn',
+  'accepted',
+  'reason',
+  'remarks',
 ]);
 const columns = logColumns.filter((c) => KEYS.has(c.key));
 /** Columns whose cells belong together: a latitude or a speed alone would have the row refused. */

@@ -1,5 +1,5 @@
 import { ACCENT, PAPER, REGION, REGION_EDGE } from '../svg/inks.js';
-import { pathData, px, svg, type SvgNode } from '../svg/svg-node.js';
+import { svgDrawing, pathData, px, svg, type SvgNode } from '../svg/svg-node.js';
 import { graticule } from './graticule.js';
 import { Room } from './labels.js';
 import { landSvg, type Coast } from './land-svg.js';
@@ -62,18 +62,13 @@ export function chartSvg(
   const { left, top, width, height } = w.frame;
   const region = scene.region;
   const outline = region ? pathData(ringPoints(region.outline, w), region.isBounded) : '';
-  return svg(
-    'svg',
+  return svgDrawing(
+    { width: px(size.width), height: px(size.height) },
     {
-      xmlns: 'http://www.w3.org/2000/svg',
-      viewBox: `0 0 ${px(size.width)} ${px(size.height)}`,
-      width: px(size.width),
-      height: px(size.height),
-      role: 'img',
       'aria-label': scene.title,
       'font-size': TEXT_PX,
       'font-family': 'inherit',
-      style: 'max-width:100%;height:auto;font-variant-numeric:tabular-nums',
+      style: 'font-variant-numeric:tabular-nums',
     },
     svg('title', {}, scene.title),
     svg(

@@ -36,7 +36,7 @@ export class Sheet {
     this.store = new PageStore(data);
     this.amender = new RowAmender(this.own);
     this.book = new CodeLines(this.store, this.own);
-    this.shown = new ShownRows(data, this.store, this.amender);
+    this.shown = new ShownRows(data, this.store, this.amender, this.names);
   }
 
   /** All readings, and at the end an empty one to type into; a row that did not change is the same object. */

@@ -1,6 +1,5 @@
 import type { RowAmender } from '../../log/amend/amend-row.js';
 import { entryText } from '../../log/amend/amendments.js';
-import { entryColumns } from '../../log/amend/entry-names.js';
 import type { RowValues } from '../../log/amend/row-store.js';
 import type { EditData } from './edit-data.js';
 import type { PageStore } from './page-store.js';
@@ -8,8 +7,6 @@ import type { SheetRow, Texts } from './sheet-parts.js';
 
 /** Readings as the grid shows them; a row that did not change is the same object. */
 export class ShownRows {
-  private readonly own: ReadonlySet<string>;
-  private readonly names: readonly string[];
   private readonly held = new Map<string, { key: unknown; drafts: unknown; row: SheetRow }>();
   private readonly fresh: ReadonlyMap<number, Pick<SheetRow, 'texts' | 'rejected'>>;
   private readonly touched = new Set<number>();
@@ -18,9 +15,9 @@ export class ShownRows {
     data: EditData,
     private readonly store: PageStore,
     private readonly amender: RowAmender,
+    /** Names of all entries. */
+    private readonly names: readonly string[],
   ) {
-    this.own = new Set(data.own.map((c) => c.key));
-    this.names = [...entryColumns.keys(), ...this.own];
     this.fresh = new Map(
       data.rows.map((r) => [
         r.number,
@@ -63,6 +60,8 @@ export class ShownRows {
   }
 
   private textsOf(row: RowValues): Texts {
-    return Object.fromEntries(this.names.map((name) => [name, entryText(name, row, this.own)]));
+    return Object.fromEntries(
+      this.names.map((name) => [name, entryText(name, row, this.amender.own)]),
+    );
   }
 }

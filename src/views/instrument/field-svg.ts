@@ -1,5 +1,5 @@
 import { ACCENT, FAINT, INK, PAPER, REGION, REGION_EDGE } from '../svg/inks.js';
-import { pathData, px, svg, type SvgNode } from '../svg/svg-node.js';
+import { svgDrawing, pathData, px, svg, type SvgNode } from '../svg/svg-node.js';
 import { label } from './drum-svg.js';
 import { imageOffset, type CheckBy } from './mirror-errors.js';
 
@@ -18,16 +18,9 @@ const SIZE = 240;
 const ACROSS: Readonly<Record<CheckBy, number>> = { horizon: 24, star: 24, Sun: 150 };
 
 const frame = (title: string, ...children: (SvgNode | null)[]) =>
-  svg(
-    'svg',
-    {
-      xmlns: 'http://www.w3.org/2000/svg',
-      viewBox: `0 0 ${SIZE} ${SIZE}`,
-      width: SIZE,
-      height: SIZE,
-      role: 'img',
-      style: 'max-width:100%;height:auto',
-    },
+  svgDrawing(
+    { width: SIZE, height: SIZE },
+    {},
     svg('title', {}, title),
     svg('circle', {
       cx: SIZE / 2,

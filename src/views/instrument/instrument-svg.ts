@@ -1,4 +1,4 @@
-import { svg, type SvgNode } from '../svg/svg-node.js';
+import { svgDrawing, svg, type SvgNode } from '../svg/svg-node.js';
 import { arcSvg, frameSvg } from './arc-svg.js';
 import { drumPose } from './drum-pose.js';
 import { drumSvg } from './drum-svg.js';
@@ -35,16 +35,9 @@ export function instrumentSvg(
 ): SvgNode {
   const pose = drumPose(readingDeg);
   const { frame, arc, drum, x, top, gap, height } = drawingLayout(width);
-  return svg(
-    'svg',
-    {
-      xmlns: 'http://www.w3.org/2000/svg',
-      viewBox: `0 0 ${width} ${height}`,
-      width,
-      height,
-      role: 'img',
-      style: 'max-width:100%;height:auto',
-    },
+  return svgDrawing(
+    { width, height },
+    {},
     svg(
       'title',
       {},

@@ -1,5 +1,5 @@
 import type { HorizonWindow } from '../../core/plan/index.js';
-import { svg, type SvgNode } from '../svg/svg-node.js';
+import { svgDrawing, svg, type SvgNode } from '../svg/svg-node.js';
 import type { Rect } from './label-room.js';
 import { lightSvg } from './light-svg.js';
 import { QUARTERS, quarterSvg } from './quarter-svg.js';
@@ -92,16 +92,9 @@ export function skySvg(scene: SkyScene, width: number): SvgNode {
     hidden: new Set<string>(settings.hidden),
     chosen: scene.chosen,
   };
-  return svg(
-    'svg',
-    {
-      xmlns: 'http://www.w3.org/2000/svg',
-      viewBox: `0 0 ${width} ${layout.height}`,
-      width,
-      height: layout.height,
-      role: 'img',
-      style: 'max-width:100%;height:auto',
-    },
+  return svgDrawing(
+    { width, height: layout.height },
+    {},
     svg(
       'title',
       {},

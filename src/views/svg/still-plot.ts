@@ -1,7 +1,7 @@
 import type { PlotlyFigure } from '../chart/chart-figure.js';
 import { FAINT, hue, INK, PAPER, REGION, RULE } from './inks.js';
 import { stillAxis, type AxisLayout, type StillAxis } from './still-axis.js';
-import { px, svg, type SvgNode } from './svg-node.js';
+import { svgDrawing, px, svg, type SvgNode } from './svg-node.js';
 
 interface ErrorBars {
   readonly array?: readonly number[];
@@ -80,16 +80,9 @@ export function stillPlot(figure: PlotlyFigure, width: number): SvgNode {
   const x = stillAxis(layout.xaxis ?? {}, across('x'), Math.max(3, Math.floor(box.width / 80)));
   const xAt = (v: unknown) => place(x.at(v), box.left, box.width);
   const yAt = (v: unknown) => place(y.at(v), box.top + box.height, -box.height);
-  return svg(
-    'svg',
-    {
-      xmlns: 'http://www.w3.org/2000/svg',
-      viewBox: `0 0 ${width} ${height}`,
-      width,
-      height,
-      role: 'img',
-      style: 'max-width:100%;height:auto',
-    },
+  return svgDrawing(
+    { width, height },
+    {},
     title ? text(box.left, 18, title, 'start', { 'font-size': 14 }) : null,
     ...strips(layout, box, y),
     ...grid(box, x, y),

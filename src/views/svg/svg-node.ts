@@ -25,6 +25,26 @@ export function svg(tag: string, attributes: Attributes = {}, ...children: Child
   };
 }
 
+/** The whole of a drawing, in pixels; on a narrow page it shrinks. */
+export const svgDrawing = (
+  { width, height }: { readonly width: number; readonly height: number },
+  attributes: Attributes = {},
+  ...children: Child[]
+): SvgNode =>
+  svg(
+    'svg',
+    {
+      xmlns: 'http://www.w3.org/2000/svg',
+      viewBox: `0 0 ${width} ${height}`,
+      width,
+      height,
+      role: 'img',
+      ...attributes,
+      style: ['max-width:100%;height:auto', attributes['style']].filter(Boolean).join(';'),
+    },
+    ...children,
+  );
+
 const SAFE_NAME = /^[a-zA-Z][\w:-]*$/;
 
 /** The markup of a drawing; texts and attribute values are escaped. */

@@ -5,7 +5,7 @@ import { Room, textWidth } from '../chart/labels.js';
 import { ringPoints } from '../chart/line-geometry.js';
 import { project, windowAround, type Point } from '../chart/window.js';
 import { ACCENT, INK, PAPER, REGION, REGION_EDGE } from '../svg/inks.js';
-import { pathData, px, svg, type SvgNode } from '../svg/svg-node.js';
+import { svgDrawing, pathData, px, svg, type SvgNode } from '../svg/svg-node.js';
 import type { LevelRegion } from './uncertainty-model.js';
 
 /** The level at the top or the bottom of its region, where there is room. */
@@ -52,18 +52,9 @@ export function regionsSvg(
   const labels = outer.map((l, i) => levelLabel(l, ringPoints(l.outline, w), i % 2 === 0, room));
   const { left, top, width, height } = frame;
   const title = 'Regions about the fix, by how often they hold the ship';
-  return svg(
-    'svg',
-    {
-      xmlns: 'http://www.w3.org/2000/svg',
-      viewBox: `0 0 ${size.width} ${size.height}`,
-      width: size.width,
-      height: size.height,
-      role: 'img',
-      'aria-label': title,
-      'font-family': 'inherit',
-      style: 'max-width:100%;height:auto;font-variant-numeric:tabular-nums',
-    },
+  return svgDrawing(
+    size,
+    { 'aria-label': title, 'font-family': 'inherit', style: 'font-variant-numeric:tabular-nums' },
     svg('title', {}, title),
     svg('clipPath', { id: clip }, svg('rect', { x: left, y: top, width, height })),
     svg(
