@@ -54,4 +54,27 @@ describe('the house', () => {
   it('excuses only files that are there', () => {
     for (const file of Object.keys(LONGER)) expect(SOURCES).toContain(file);
   });
+
+  it('names in NOTICE every package that the code imports', () => {
+    const notice = fs.readFileSync(path.join(ROOT, 'NOTICE'), 'utf8');
+    // what only builds (…/build.mjs, bootstrap, the reference) or only lends types ships nowhere
+    const shipping = SOURCES.filter(
+      (file) => file.endsWith('.ts') && !file.startsWith('src/cli/bootstrap/'),
+    );
+    const imported = new Set(
+      shipping.flatMap((file) =>
+        [
+          ...fs
+            .readFileSync(path.join(ROOT, file), 'utf8')
+            .matchAll(
+              /^(?:import|export) (?!type )[^;]*?from '((?:@[a-z-]+\/)?[a-z][a-z.-]*)(?:\/[^']*)?';/gm,
+            ),
+        ].map((found) => found[1]!),
+      ),
+    );
+    for (const own of ['cocked-hat', 'esbuild', '@jupyterlab/rendermime-interfaces'])
+      imported.delete(own);
+    expect(imported.size).toBeGreaterThan(20);
+    expect([...imported].filter((name) => !notice.toLowerCase().includes(name))).toEqual([]);
+  });
 });

@@ -1,4 +1,5 @@
 /** One engine, two hosts and two type engines: the same cells must give the same outputs. */
+import fs from 'node:fs';
 import { beforeAll, expect, test } from 'vitest';
 import { CORPUS } from './corpus/index.js';
 import { runInNode, runInWorker, type CellOutput } from './support/run-corpus.js';
@@ -15,6 +16,11 @@ beforeAll(async () => {
 test('the corpus holds 150 cells and more', () => {
   expect(CORPUS.length).toBeGreaterThanOrEqual(150);
   expect([inNode.length, inWorker.length]).toEqual([CORPUS.length, CORPUS.length]);
+});
+
+test('README says how many they are', () => {
+  const readme = fs.readFileSync(new URL('../../README.md', import.meta.url), 'utf8');
+  expect(readme).toContain(`(${CORPUS.length} cells compared)`);
 });
 
 test.each(CORPUS.map((cell, i) => [i, cell] as const))(

@@ -79,8 +79,8 @@ describe('the quality of a passage', () => {
     expect(quality.cleaned.numRows()).toBe(log.numRows());
   });
 
-  it('bearing gives the watch away: too low in the east, too high in the west', () => {
-    const levels = quality.figures.factors.find((f) => f.factor === 'bearing')?.levels;
+  it('azimuth gives the watch away: too low in the east, too high in the west', () => {
+    const levels = quality.figures.factors.find((f) => f.factor === 'azimuth')?.levels;
     const at = (name: string) => levels?.find((l) => l.name === name)?.pooled;
     expect(at('E')?.high).toBeLessThan(at('W')?.low ?? NaN);
   });
@@ -121,7 +121,7 @@ describe('the quality of a passage', () => {
       'By observer',
       'By instrument',
       'By body',
-      'By bearing',
+      'By azimuth',
       'By altitude',
       'By sea',
       'Index, watch and control chart',

@@ -6,7 +6,7 @@ import type { JudgedReading } from './judged.js';
 import { sessionsOf } from './passage-model.js';
 
 /** What residuals are sorted by. */
-export type FactorName = 'observer' | 'instrument' | 'body' | 'bearing' | 'altitude' | 'sea';
+export type FactorName = 'observer' | 'instrument' | 'body' | 'azimuth' | 'altitude' | 'sea';
 
 /** One level of a factor: one observer, one body, one band of altitude. */
 export interface FactorLevel {
@@ -34,7 +34,7 @@ const LEVELS: Readonly<Record<FactorName, (row: LogRow) => string | null>> = {
   observer: (r) => r.observer,
   instrument: (r) => r.instrument,
   body: (r) => r.body,
-  bearing: (r) => (r.znDeg === null ? null : (COMPASS[Math.round(r.znDeg / 45) % 8] ?? null)),
+  azimuth: (r) => (r.znDeg === null ? null : (COMPASS[Math.round(r.znDeg / 45) % 8] ?? null)),
   altitude: (r) => {
     if (r.hoDeg === null) return null;
     const low = Math.floor(r.hoDeg / ALTITUDE_BAND_DEG) * ALTITUDE_BAND_DEG;
@@ -47,7 +47,7 @@ const ORDER: Readonly<Record<FactorName, (a: string, b: string) => number>> = {
   observer: (a, b) => a.localeCompare(b, 'en'),
   instrument: (a, b) => a.localeCompare(b, 'en'),
   body: (a, b) => a.localeCompare(b, 'en'),
-  bearing: (a, b) => COMPASS.indexOf(a) - COMPASS.indexOf(b),
+  azimuth: (a, b) => COMPASS.indexOf(a) - COMPASS.indexOf(b),
   altitude: (a, b) => parseInt(a, 10) - parseInt(b, 10),
   sea: (a, b) => parseInt(a, 10) - parseInt(b, 10),
 };

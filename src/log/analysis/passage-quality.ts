@@ -100,7 +100,7 @@ const FACTORS: readonly FactorName[] = [
   'observer',
   'instrument',
   'body',
-  'bearing',
+  'azimuth',
   'altitude',
   'sea',
 ];
