@@ -16,8 +16,10 @@ export default defineConfig({
     alias: { 'cocked-hat': fileURLToPath(new URL('./src/index.ts', import.meta.url)) },
   },
   test: {
-    testTimeout: 30_000,
+    // Limits only end what hangs: no test may fail because the machine is slow or busy.
+    testTimeout: 120_000,
     hookTimeout: 120_000,
+    expect: { poll: { timeout: 30_000 } },
     maxWorkers: 2,
     sequence: { sequencer: LongestFirst },
     projects: [

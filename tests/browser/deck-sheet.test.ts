@@ -18,7 +18,7 @@ beforeAll(async () => {
   file = path.join(home, 'deck-sheet.html');
   await buildDeck({ outfile: file });
   browser = await openBrowser();
-}, 60_000);
+});
 afterAll(async () => {
   await browser?.close();
   fs.rmSync(home, { recursive: true, force: true });
@@ -150,7 +150,7 @@ test('marks, readings and a clock check come through the sight log, offline, wit
   expect(asked.filter((url) => !url.startsWith('file:') && !url.startsWith('blob:'))).toEqual([]);
   expect(errors).toEqual([]);
   await context.close();
-}, 40_000);
+});
 
 async function keyInIndex(page: Page): Promise<void> {
   for (const name of ['1', '.', '4', 'Off the arc']) {
@@ -192,7 +192,7 @@ test('a double press is one mark, undo takes back, and a page that dies loses no
   expect(log.rows()[0]).toMatchObject({ body: 'Moon', limb: 'upper' });
   expect(errors).toEqual([]);
   await context.close();
-}, 40_000);
+});
 
 test('every screen fits 360 × 640 with places of 56 px, in light and in red on black', async () => {
   const { context, page } = await phone();
@@ -237,4 +237,4 @@ test('every screen fits 360 × 640 with places of 56 px, in light and in red on 
     }
   }
   await context.close();
-}, 60_000);
+});

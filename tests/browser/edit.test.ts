@@ -41,7 +41,7 @@ async function run(i: number): Promise<string> {
   await cell(i).locator('.jp-InputArea-prompt').click();
   await command(page, 'notebook:run-cell');
   await expect
-    .poll(() => cell(i).locator('.jp-InputPrompt').textContent(), { timeout: 30_000 })
+    .poll(() => cell(i).locator('.jp-InputPrompt').textContent(), { timeout: 60_000 })
     .toMatch(/\[\d+\]/);
   const output = cell(i).locator('.jp-OutputArea-output').first();
   return (await output.count()) > 0 ? output.innerText() : '';
@@ -58,7 +58,7 @@ async function type(row: string, name: string, text: string): Promise<void> {
 
 test('an entry is judged while it is typed; a wrong one is kept and named, a right one becomes a line of code', async () => {
   await run(0);
-  await page.locator('.ch-edit-grid .ag-row').first().waitFor({ timeout: 30_000 });
+  await page.locator('.ch-edit-grid .ag-row').first().waitFor({ timeout: 60_000 });
   await command(page, 'docmanager:save');
   await type('1', 'reading', '43°71.6′');
   await expect.poll(() => page.locator('.ch-edit-why').innerText()).toMatch(/60/);
@@ -76,7 +76,7 @@ test('an entry is judged while it is typed; a wrong one is kept and named, a rig
   const number = await entry('1', 'number').boundingBox();
   await page.locator('.ag-body-horizontal-scroll-viewport').evaluate((e) => e.scrollBy(400, 0));
   expect(await entry('1', 'number').boundingBox()).toEqual(number);
-}, 60_000);
+});
 
 test('a block of a spreadsheet is pasted, undone and done again by the keys', async () => {
   await entry('2', 'reading').click();
@@ -89,7 +89,7 @@ test('a block of a spreadsheet is pasted, undone and done again by the keys', as
   await expect.poll(code).not.toMatch(/correct\('3 Sun/);
   await page.keyboard.press('Control+Y');
   await expect.poll(code).toMatch(/correct\('3 Sun/);
-}, 60_000);
+});
 
 test('a reading is rejected with its reason; the keys of the notebook do nothing in the grid', async () => {
   await entry('4', 'body').click();
@@ -104,7 +104,7 @@ test('a reading is rejected with its reason; the keys of the notebook do nothing
     await chooseTheme(page, theme);
     await shoot(page.locator('.ch-edit'), `edit-${theme.replaceAll(' ', '-').toLowerCase()}`);
   }
-}, 60_000);
+});
 
 const OUTCOME = /43°17\.6′ A?.*43°40\.0′ B, 43°41\.0′ B/;
 test('the cell makes the amended log; a killed kernel and a reload without saving lose nothing', async () => {
@@ -115,24 +115,20 @@ test('the cell makes the amended log; a killed kernel and a reload without savin
   // The kernel dies while an entry is being typed; JupyterLab says so in a dialogue that takes the focus away.
   await type('5', 'reading', '4x');
   process.kill(Number(/(\d+)\s*$/.exec(said.trim())?.[1]), 'SIGKILL');
-  await page.locator('.jp-Dialog button').first().click({ timeout: 20_000 });
+  await page.locator('.jp-Dialog button').first().click({ timeout: 60_000 });
   if (await field().count()) await field().press('Enter');
   await expect.poll(code).toMatch(/not taken: '5 Sun/);
   const before = await page.locator('.ch-edit-code').textContent();
   await page.reload();
   await page.locator('.ch-edit-grid .ag-row').first().waitFor({ timeout: 60_000 });
-  await expect
-    .poll(() => page.locator('.ch-edit-code').textContent(), { timeout: 10_000 })
-    .toBe(before);
+  await expect.poll(() => page.locator('.ch-edit-code').textContent()).toBe(before);
   await expect.poll(() => page.locator('.jp-CodeCell').count()).toBe(3);
   expect(await entry('5', 'reading').innerText()).toBe('4x');
   await page
     .locator('#jp-main-statusbar', { hasText: /Cocked Hat \| Idle/ })
     .waitFor({ timeout: 60_000 });
   for (const i of [0, 1]) await run(i);
-  await expect
-    .poll(() => page.locator('.ch-edit-code').textContent(), { timeout: 10_000 })
-    .toBe(before);
+  await expect.poll(() => page.locator('.ch-edit-code').textContent()).toBe(before);
   expect(await run(2)).toMatch(OUTCOME);
   expect(errors).toEqual([]);
 }, 120_000);

@@ -40,7 +40,7 @@ test('a saved working and a saved plotly figure show in JupyterLab without a ker
     workingBundle(sampleWorking()),
     { 'application/vnd.plotly.v1+json': figure, 'text/plain': 'figure' },
   ]);
-  page.setDefaultTimeout(20_000);
+  page.setDefaultTimeout(60_000);
   await showNotebook(page, lab, 'saved.ipynb', text);
   const working = page.locator('.ch-working');
   await working.waitFor();

@@ -10,7 +10,7 @@ import { openGallery, PAGE_THEMES, type PageTheme } from '../support/gallery.js'
 let browser: Browser;
 beforeAll(async () => {
   browser = await openBrowser();
-}, 60_000);
+});
 afterAll(() => browser?.close());
 
 const PANES = ['reading', 'trainer', 'check'] as const;
@@ -38,7 +38,7 @@ test('the sextant, the trainer and the index check stand in every theme and in a
     expect(view.errors).toEqual([]);
     await view.close();
   }
-}, 60_000);
+});
 
 test('keys and a written reading turn the drum; a wrong one is named and kept', async () => {
   const { page } = await show('reading');

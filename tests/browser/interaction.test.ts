@@ -37,7 +37,7 @@ beforeAll(async () => {
   await page.goto(url);
   await page.evaluate('window.cockedHatViews');
   await page.locator('.ch-residuals .main-svg').first().waitFor();
-}, 60_000);
+});
 afterAll(async () => {
   await browser?.close();
   fs.rmSync(folder, { recursive: true, force: true });
@@ -96,9 +96,8 @@ test('a plot that is drawn while out of the page, as JupyterLab keeps cells out 
     await new Promise((done) => setTimeout(done, 300));
     parent.insertBefore(host, next);
   });
-  await page.waitForTimeout(300);
-  const { wanted, drawn } = await looks();
-  expect(drawn).toBe(wanted);
+  const { wanted } = await looks();
+  await expect.poll(async () => (await looks()).drawn).toBe(wanted);
 });
 
 test('the DR follows the pointer, and the intercepts are those from where it is put', async () => {

@@ -125,4 +125,4 @@ test('the library, its ephemeris and the table library can be imported in the pa
   );
   expect([first?.result, first?.evalue]).toEqual(['[ 12.5, 2 ]', '']);
   expect([second?.result, second?.evalue]).toEqual(['true', '']);
-}, 60_000);
+});

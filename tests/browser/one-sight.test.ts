@@ -27,7 +27,7 @@ beforeAll(async () => {
   ({ page, errors, foreign } = await openPage(browser, { width: 1280, height: 1000 }));
   await openNotebook(page, lab, 'notebooks/02-one-sight.ipynb');
   await runAll(page);
-}, 90_000);
+});
 afterAll(async () => {
   await browser?.close();
   await lab?.stop();

@@ -21,7 +21,7 @@ let folder: string;
 beforeAll(async () => {
   folder = fs.mkdtempSync(path.join(os.tmpdir(), 'cocked-hat-pages-'));
   browser = await openBrowser();
-}, 60_000);
+});
 afterAll(async () => {
   await browser?.close();
   fs.rmSync(folder, { recursive: true, force: true });
@@ -79,13 +79,13 @@ test('from a telephone to a projector no view is wider than its page and no text
       () =>
         document.querySelectorAll('.ch-residuals .main-svg, .ch-figure-card .main-svg').length >= 2,
     );
-    await page.waitForTimeout(300);
-    const wide = await page
-      .locator('.ch')
-      .evaluateAll((views) =>
-        views.filter((e) => e.scrollWidth > e.clientWidth + 1).map((e) => e.className),
-      );
-    expect(wide, `at ${width} px`).toEqual([]);
+    const wide = () =>
+      page
+        .locator('.ch')
+        .evaluateAll((views) =>
+          views.filter((e) => e.scrollWidth > e.clientWidth + 1).map((e) => e.className),
+        );
+    await expect.poll(wide, { message: `at ${width} px` }).toEqual([]);
     expect(await page.locator('.ch-detail').first().isVisible(), 'steps begin closed').toBe(false);
     expect(await page.evaluate(() => document.documentElement.scrollWidth)).toBeLessThanOrEqual(
       width,
@@ -143,7 +143,7 @@ test('a printed plotting sheet keeps its scale: the check bar measures 100 mm, a
     await shoot(page, `sheet-${paper}`);
     await page.context().close();
   }
-}, 60_000);
+});
 
 test('the chart is worked by keys alone: the DR moves, the chart moves, a sight is switched off', async () => {
   const url = await galleryPage(
@@ -176,7 +176,7 @@ test('the chart is worked by keys alone: the DR moves, the chart moves, a sight 
   await box.focus();
   await page.keyboard.press('Space');
   await expect.poll(async () => ((await state()) as { off?: string[] }).off?.length).toBe(1);
-}, 60_000);
+});
 
 test('on paper the controls are left out and the figures stay', async () => {
   const url = await galleryPage(folder, await exhibits(), { name: 'print', theme: 'night' });
@@ -190,4 +190,4 @@ test('on paper the controls are left out and the figures stay', async () => {
     .locator('.ch-chart')
     .evaluate((e) => getComputedStyle(e).backgroundColor);
   expect(paper).toBe('rgb(255, 255, 255)');
-}, 60_000);
+});

@@ -25,7 +25,7 @@ beforeAll(async () => {
       paperSize,
     });
   browser = await openBrowser();
-}, 60_000);
+});
 afterAll(async () => {
   await browser?.close();
   fs.rmSync(home, { recursive: true, force: true });

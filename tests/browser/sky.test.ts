@@ -20,7 +20,7 @@ const model = new SkyModel(data);
 let browser: Browser;
 beforeAll(async () => {
   browser = await openBrowser();
-}, 60_000);
+});
 afterAll(() => browser?.close());
 
 const show = (theme: PageTheme = 'light', width = 1000) =>
@@ -60,7 +60,7 @@ test('the sky stands in every theme, wide and narrow, no text over another', asy
     expect([...view.errors, ...view.foreign]).toEqual([]);
     await view.close();
   }
-}, 60_000);
+});
 
 /** The strip of light, which chooses the time. */
 const strip = (page: Page) => page.getByRole('slider', { name: 'Time' });
@@ -94,7 +94,7 @@ test('keys, a typed time and a tick move the sky; what is shown is what the core
     `Take ${away}`,
   );
   await page.context().close();
-}, 30_000);
+});
 
 test('a pointer and a finger drag the time along the strip; by day the reason stands and the Sun stays', async () => {
   const { page, state } = await show('light', 700);
@@ -134,7 +134,7 @@ test('a pointer and a finger drag the time along the strip; by day the reason st
   await finger('touchEnd', 0.9);
   await expect.poll(async () => (await state()).atMs - before).toBeGreaterThan(30 * MINUTE);
   await page.context().close();
-}, 30_000);
+});
 
 test('on paper: the set with room for time and reading, and nothing that only a screen needs', async () => {
   const { page } = await show('dark');
@@ -146,4 +146,4 @@ test('on paper: the set with room for time and reading, and nothing that only a 
   expect(pdf.length).toBeGreaterThan(10_000);
   await shoot(page, 'sky-paper', true);
   await page.context().close();
-}, 30_000);
+});

@@ -67,7 +67,7 @@ for (const [theme, paper, ink] of THEMES)
       await view.scrollIntoViewIfNeeded();
       await shoot(view, `${name}-${theme.toLowerCase().replaceAll(' ', '-')}`);
     }
-  }, 90_000);
+  });
 
 test('plotly figures follow the theme', async () => {
   for (const [theme, paper] of THEMES) {

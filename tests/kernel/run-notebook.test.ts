@@ -99,7 +99,7 @@ describe('a notebook without Jupyter', () => {
     expect(shown[3]).toBe('[]');
     expect(shown[4]).toContain('"7"');
     expect(shown[5]).toContain("Cannot find name 'Nowhere'. (In[6]:1:27)");
-  }, 60_000);
+  });
 
   test('stops at the cell that fails, unless its tag or an option says otherwise', async () => {
     const cells = [

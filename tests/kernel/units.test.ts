@@ -87,7 +87,7 @@ test('a kernel that cannot load zeromq says so, and what to do', async () => {
   expect(stderr).toContain('cannot load the package zeromq');
   expect(stderr).toContain('No native build was found');
   expect(stderr).toContain('npm rebuild zeromq');
-}, 60_000);
+});
 
 test('the cells start from what V8 compiled at the build', async () => {
   const { dist } = await builtKernel();
@@ -104,7 +104,7 @@ test('the cells start from what V8 compiled at the build', async () => {
     encoding: 'utf8',
   });
   expect(stdout).toBe('false');
-}, 60_000);
+});
 
 test('what is said to a judge that is not there yet reaches it, and its answers come back', () => {
   const line = lateLine();

@@ -36,7 +36,7 @@ beforeAll(async () => {
         return [file, { kB, imports: imports.map((i) => i.path), entry }];
       }),
   );
-}, 60_000);
+});
 afterAll(() => fs.rmSync(home, { recursive: true, force: true }));
 
 interface EsbuildOutputs {

@@ -138,7 +138,7 @@ describe('the quality of a passage', () => {
     expect(own.toText()).toMatch(/compared with the fix of the round/);
     expect(own.toText()).not.toMatch(/NaN|undefined/);
     expect(own.figures.fixes.inside.n).toBe(0);
-  }, 60_000);
+  });
 
   it('one observer with one sextant: what cannot be told is left out and named', () => {
     const alone = log.withTrack(track).filter('d => d.observer === "A"').reify();

@@ -114,10 +114,10 @@ describe('writing an edition', () => {
       execFileSync('ps', ['-A', '-o', 'pid=,args='], { encoding: 'utf8' })
         .split('\n')
         .filter((line) => line.includes('sandbox.cjs') && line.includes(`=${home}`));
-    await expect.poll(() => children().length, { timeout: 20_000 }).toBe(2);
+    await expect.poll(() => children().length).toBe(2);
     cli.kill('SIGKILL');
     await ended;
     expect(fs.readFileSync(path.join(out, 'student', 'a.html'), 'utf8')).toBe('old');
-    await expect.poll(() => children().length, { timeout: 20_000 }).toBe(0);
+    await expect.poll(() => children().length).toBe(0);
   });
 });

@@ -16,7 +16,7 @@ beforeAll(async () => {
     { out },
   );
   files = published.files.map((f) => path.join(out, f)).filter((f) => /\.(?:html|ipynb)$/.test(f));
-}, 60_000);
+});
 afterAll(() => fs.rmSync(home, { recursive: true, force: true }));
 
 /** A copy of a published file with one piece of text changed. */
@@ -38,7 +38,7 @@ describe('an edition run again', () => {
       expect(again.numbers).toBeGreaterThan(50);
       expect(again.changes).toEqual([]);
     }
-  }, 60_000);
+  });
   it('fails loudly when one printed figure was other than it comes out now', async () => {
     const page = files.find((f) => f.endsWith('.html')) as string;
     const copy = altered(page, (text) => {

@@ -90,7 +90,7 @@ describe('a log being amended', () => {
       }),
       { numRuns: 25 },
     );
-  }, 30_000);
+  });
 
   it('any moves: everything undone gives the log as read, done again what was; kept and restored, or read from the code, the same', () => {
     fc.assert(
@@ -115,7 +115,7 @@ describe('a log being amended', () => {
       }),
       { numRuns: 25 },
     );
-  }, 30_000);
+  });
 
   it('any moves on the same few readings: however they were joined, the code gives the log that is shown', () => {
     const fewer = (x: string) => ['1', '2', '13'][Number(x) % 3] ?? x;
@@ -139,7 +139,7 @@ describe('a log being amended', () => {
       }),
       { numRuns: 40 },
     );
-  }, 30_000);
+  });
 
   it('amendments of one reading are one line with the last text of each entry, and can be undone one by one', () => {
     const { log, sheet } = open();

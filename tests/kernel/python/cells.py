@@ -70,9 +70,12 @@ class CellTests(KernelCase):
     def test_a_timer_that_throws_reports_in_the_cell_that_started_it(self):
         late = []
         self.other = lambda msg: late.append(msg)
-        first = self.execute("setTimeout(() => { console.log('tick'); throw new Error('late') }, 150); 1")
+        first = self.execute(
+            "let awaited = false, ticked = false;\n"
+            "const timer = setInterval(() => { if (awaited) { clearInterval(timer); console.log('tick'); ticked = true; throw new Error('late') } }, 5)"
+        )
         parent = first.messages[0]["parent_header"]["msg_id"]
-        second = self.execute("await new Promise((r) => setTimeout(r, 400)); 2")
+        second = self.execute("awaited = true; while (!ticked) await new Promise((r) => setTimeout(r, 5)); 2")
         self.assertEqual((second.status, second.of("error"), second.text()), ("ok", [], ""))
         found = {m["msg_type"]: m for m in late if m["parent_header"].get("msg_id") == parent}
         self.assertEqual(found["error"]["content"]["evalue"], "late")
@@ -82,9 +85,9 @@ class CellTests(KernelCase):
         late = []
         self.other = lambda msg: late.append(msg)
         self.execute("const pause = (ms: number) => new Promise((r) => setTimeout(r, ms))")
-        first = self.execute("void (async () => { await pause(150); console.log('from the first') })()")
+        first = self.execute("let second = false, said = false; void (async () => { while (!second) await pause(5); console.log('from the first'); said = true })()")
         parent = first.messages[0]["parent_header"]["msg_id"]
-        second = self.execute("await pause(300); console.log('from the second')")
+        second = self.execute("second = true; while (!said) await pause(5); console.log('from the second')")
         self.assertEqual(second.text(), "from the second\n")
         texts = [m["content"]["text"] for m in late if m["msg_type"] == "stream" and m["parent_header"]["msg_id"] == parent]
         self.assertEqual(texts, ["from the first\n"])

@@ -59,8 +59,11 @@ class KernelCase(unittest.TestCase):
         cls.client.stop_channels()
         cls.manager.shutdown_kernel()
 
-    def execute(self, code, timeout=TIMEOUT, after_start=None, answer=None, **options):
-        """Runs a cell and gathers all it sends until its idle status."""
+    def execute(self, code, timeout=TIMEOUT, after_start=None, after_text=None, answer=None, **options):
+        """Runs a cell and gathers all it sends until its idle status.
+
+        `after_start` is called once the cell is taken, `after_text` once it has printed its first text.
+        """
         client, out = self.client, Result()
         msg_id = client.execute(code, allow_stdin=answer is not None, **options)
         end = time.monotonic() + timeout
@@ -86,6 +89,8 @@ class KernelCase(unittest.TestCase):
             if msg["msg_type"] == "execute_input" and after_start and not started:
                 started = True
                 after_start()
+            if msg["msg_type"] == "stream" and after_text and not out.of("stream"):
+                after_text()
             out.messages.append(msg)
         else:
             self.fail(f"no end within {timeout} s: {code[:80]}")
@@ -104,6 +109,22 @@ class KernelCase(unittest.TestCase):
                 check(msg, msg_type, msg_id)
                 return msg["content"]
         self.fail(f"no {msg_type}")
+
+    def await_text(self, msg_id):
+        """Waits for the first text of a cell that runs, which it prints before it ends."""
+        end = time.monotonic() + TIMEOUT
+        while time.monotonic() < end:
+            try:
+                msg = self.client.get_iopub_msg(timeout=0.2)
+            except queue.Empty:
+                continue
+            if msg["parent_header"].get("msg_id") != msg_id:
+                continue
+            if msg["msg_type"] == "stream":
+                return
+            if msg["msg_type"] == "status" and msg["content"]["execution_state"] == "idle":
+                break
+        self.fail("no text while it ran")
 
     def value(self, code):
         out = self.execute(code)
