@@ -12,10 +12,12 @@ export {
   type GivenFigure,
   type GivenTable,
   type Mistaken,
+  type LineInWords,
   type LineSlip,
   type Quantity,
   type QuantityName,
   type QuestionFields,
+  type QuestionLine,
 } from './question/index.js';
 export * from './check/index.js';
 export * from './kinds/index.js';

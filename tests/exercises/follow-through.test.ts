@@ -106,7 +106,7 @@ describe('a working checked with follow-through', () => {
   it('a correction without a mark is minutes, and what cannot be read is answered with the form of its own line', () => {
     const q = sunAltitude({ student: 'Ana Lima', method: 'tenths' });
     const right = String(workedAnswer(q)['dip']);
-    const feedback = check(q, { dip: right.replace('′', ''), refraction: '-1,2' });
+    const feedback = check(q, { dip: right.replace('′', ''), refraction: '-1, 2' });
     const by = (id: string) => feedback.lines.find((l) => l.id === id);
     expect(by('dip')?.standing).toBe('right');
     expect(by('refraction')?.sentences[0]).toMatch(/decimal point\. Write \+1\.4′ or −2\.8′\.$/);
@@ -114,6 +114,73 @@ describe('a working checked with follow-through', () => {
 });
 
 describe('a failed check', () => {
+  it('reads figures as people type them: a decimal comma, any dash, blanks, other marks', () => {
+    const q = sunAltitude({ student: 'Comma', method: 'tenths' });
+    const right = workedAnswer(q);
+    const typed = (change: (text: string) => string) =>
+      Object.fromEntries(Object.entries(right).map(([id, text]) => [id, change(String(text))]));
+    for (const change of [
+      (t: string) => t.replace('.', ','),
+      (t: string) => t.replace('−', '–'),
+      (t: string) => t.replace('−', '—'),
+      (t: string) => t.replace('−', '-').replace('.', ',').replace('′', ''),
+      (t: string) => ` ${t.replace('°', ' º ').replace('′', ' ’ ')} `,
+      (t: string) => t.replace('−', '\u2011 ').replace('°', '˚'),
+    ])
+      expect(check(q, typed(change)).text).toContain('lines are right');
+    const refused = check(
+      q,
+      typed((t) => t.replace('.', ', ')),
+    ).lines;
+    expect(refused.every(({ standing }) => standing === 'unreadable')).toBe(true);
+    expect(check(q, { dip: '1.234,5′' }).lines[1]?.standing).toBe('unreadable');
+  });
+  it('keeps an answer in words as it is, without marks and without judging it', () => {
+    const q = question({
+      id: 'why',
+      title: 'Why',
+      task: 'Say why.',
+      given: {},
+      printed: [],
+      lines: [
+        {
+          id: 'dip',
+          title: 'Dip',
+          quantity: 'correction',
+          formula: 'D',
+          rule: () => Angle.arcminutes(-2.8),
+          tolerance: "0.3'",
+        },
+        { id: 'why', title: 'How do you know?', quantity: 'words' },
+      ],
+    });
+    const words = 'The horizon, 2,5 miles off – "below" the level\n= so it is taken off.';
+    const feedback = check(q, { dip: '−3.1′', why: words });
+    expect(feedback.summary).toBe('The line is right.');
+    expect([feedback.marks, feedback.outOf, q.marks, feedback.passed]).toEqual([1, 1, 1, true]);
+    expect(feedback.lines[1]).toMatchObject({ standing: 'words', written: words });
+    expect(check(q, { dip: '−3.2′', why: '' }).lines.map((l) => l.standing)).toEqual([
+      'wrong',
+      'missing',
+    ]);
+  });
+  it('refuses a tolerance without a unit, or in another than the line’s', () => {
+    const withTolerance = (quantity: 'altitude' | 'intercept' | 'choice', tolerance: never) =>
+      question({
+        id: 'x',
+        title: '',
+        task: '',
+        given: {},
+        printed: [],
+        lines: [{ id: 'a', title: '', quantity, formula: '', rule: () => '', tolerance }],
+      });
+    const made = (quantity: 'altitude' | 'intercept' | 'choice', text: string) => () =>
+      withTolerance(quantity, text as never);
+    expect(made('altitude', '0.5')).toThrow(/a size with its unit/);
+    expect(made('altitude', '1°')).toThrow(/compared in ′, so its tolerance cannot be in °/);
+    expect(made('choice', '1°')).toThrow(/answered in words/);
+    expect(made('intercept', '0.5′')).not.toThrow();
+  });
   it('shows its marks as a bare number to a grading server that reads them from the output', () => {
     const q = sunAltitude({ student: 'Ben', method: 'tenths' });
     const half = check(q, workedAnswer(q, { dip: (right) => (right as Angle).negated() }));

@@ -7,6 +7,7 @@ import {
   readNotebookFile,
   makeEditions,
   markClass,
+  readClassList,
   type ClassMarks,
 } from '../../src/publish/index.js';
 import { answersText } from '../../src/publish/client/answers-file.js';
@@ -237,10 +238,75 @@ describe('a class marked', () => {
     expect(row('formula.json')[column('student')]).toMatch(/^'=/);
     expect(row('ben.json')[column('sun-altitude/dip')]).toBe('0');
   });
+  it('makes one table of a class over several lessons, and says who is missing or strange', async () => {
+    const folder = path.join(home, 'term');
+    fs.mkdirSync(folder);
+    const write = (file: string, notebook: string, student: string, answer: object): void =>
+      fs.writeFileSync(
+        path.join(folder, file),
+        answersText(
+          { ...facts, notebook, version: 'old' },
+          new Map([
+            ['name', `const student = ${JSON.stringify(student)};`],
+            ['answer', `const answer = ${JSON.stringify(answer)};`],
+          ]),
+        ),
+      );
+    const index = workedAnswer(indexCheck({ student: 'Ana Lima' }));
+    const sun = (student: string, slips: Slips = {}) =>
+      workedAnswer(sunAltitude({ student, method: 'tenths' }), slips);
+    write('a1.json', '1-index-check', ' ana  LIMA', index);
+    write('a2.json', '2-sun-altitude', 'Ana Lima', sun('Ana Lima', { dip: negated }));
+    write('a2-again.json', '2-sun-altitude', 'Ana Lima', sun('Ana Lima'));
+    write('b2.json', '2-sun-altitude', 'Bem', sun('Bem'));
+    write('z.json', '3-noon-latitude', 'Zoe', {});
+    fs.writeFileSync(path.join(folder, 'broken.json'), '{');
+    const list = readClassList('group;Student\nevening;Ana Lima\nevening;Ben\n', 'class.csv');
+    const notebooks = [path.join(path.dirname(NOTEBOOK), '1-index-check.ipynb'), NOTEBOOK];
+    const out = path.join(home, 'term-marks');
+    const { rows, strays } = await markClass(notebooks, folder, { out, list });
+    expect(rows.map((r) => [r.student, r.onList, r.marks])).toEqual([
+      ['Ana Lima', true, [4, 8]],
+      ['Ben', true, [undefined, undefined]],
+      ['Bem', false, [undefined, 8]],
+    ]);
+    expect(rows[0]?.remarks.join()).toMatch(/same name is in a2.*Edition old was answered/);
+    expect(rows[2]?.remarks[0]).toMatch(/not on the class list; 'Ben' is near/);
+    expect(strays.map(({ file }) => file)).toEqual(['broken.json', 'z.json']);
+    expect(strays[1]?.why).toMatch(/answers "3-noon-latitude", which is none of these/);
+    const text = fs.readFileSync(path.join(out, 'class.csv'), 'utf8').split('\r\n');
+    expect(text[0]).toBe(
+      '\uFEFFstudent,group,1-index-check (of 4),2-sun-altitude (of 8),marks,of,not handed in,remarks',
+    );
+    expect(text[2]).toBe('Ben,evening,,,0,12,"1-index-check; 2-sun-altitude",');
+    expect(fs.readdirSync(out).sort()).toEqual([
+      '.cocked-hat-edition',
+      '1-index-check',
+      '2-sun-altitude',
+      'class.csv',
+      'strays.csv',
+    ]);
+  }, 60_000);
   it('writes feedback for each file, within the folder', () => {
     expect(fs.readdirSync(path.join(home, 'marks', 'feedback')).length).toBe(11);
     const text = fs.readFileSync(path.join(home, 'marks', 'feedback', '004-copy.txt'), 'utf8');
     expect(text).toContain('other limb');
+  });
+});
+
+describe('a class list', () => {
+  const names = (text: string) => readClassList(text, 'class').students.map(({ name }) => name);
+  it('is one name a line, or a table with a column for the names', () => {
+    expect(names('\uFEFFAna\r\n\r\nLima, Ben \r\n')).toEqual(['Ana', 'Lima, Ben']);
+    expect(names('Name\tMail\nAna\ta@x.invalid')).toEqual(['Ana']);
+    expect(readClassList('mail,"student"\nx,"Lima, Ben"\n,\n', 'class')).toEqual({
+      heads: ['mail'],
+      students: [{ name: 'Lima, Ben', more: ['x'] }],
+    });
+  });
+  it('that names nobody, or one student twice, is refused', () => {
+    expect(() => names('student\n')).toThrow(/names nobody/);
+    expect(() => names('Ana\n ANA')).toThrow(/has 'ANA' twice/);
   });
 });
 

@@ -3,6 +3,7 @@ import {
   FORMS,
   PAPER_SIZES,
   publish as publishNotebooks,
+  readClassList,
   type Form,
   type PaperSize,
 } from '../../publish/index.js';
@@ -20,18 +21,15 @@ function readForms(words: readonly string[] | undefined): readonly Form[] | unde
   return FORMS.filter((form) => words.includes(form));
 }
 
-/** Names given one by one and in a file, one a line. */
+/** Names given one by one and in a class list. @throws PublishError when the list cannot be read */
 function readStudents(values: Given['values']): string[] {
   const file = values['students'] as string | undefined;
   const listed = (values['student'] as string[] | undefined) ?? [];
   if (file === undefined) return listed;
   if (!fs.statSync(file, { throwIfNoEntry: false })?.isFile())
     throw new UsageError(`--students ${file}: there is no such file.`);
-  const lines = fs
-    .readFileSync(file, 'utf8')
-    .replace(/^\uFEFF/, '')
-    .split(/\r?\n/);
-  return [...listed, ...lines.map((line) => line.trim()).filter((line) => line !== '')];
+  const { students } = readClassList(fs.readFileSync(file, 'utf8'), file);
+  return [...listed, ...students.map(({ name }) => name)];
 }
 
 function readSize(word: string | undefined): PaperSize | undefined {
@@ -65,8 +63,8 @@ async function run({ values, positionals }: Given, terminal: Terminal): Promise<
     throw new UsageError('publish needs a folder to write to, as in -o class.');
   const forms = readForms(values['form'] as string[] | undefined);
   const paperSize = readSize(values['paper-size'] as string | undefined);
-  const named = readStudents(values);
   try {
+    const named = readStudents(values);
     const { folder, files, remarks } = await publishNotebooks(findNotebooks(positionals), {
       out,
       students: named,
@@ -117,7 +115,7 @@ replaced as a whole; one that publish did not make is left alone.
                        Without --form, page and notebook, and paper where students are named.
   --title TEXT         heading of the site's first page
   --student NAME       a student for whom paper is made, with numbers of their own
-  --students FILE      names from a file, one a line
+  --students FILE      names from a file, one a line, or a CSV table with a column "student"
   --paper-size SIZE    A4 (which is taken unless told) or Letter
 
 Exit code: 0 if all was written, 1 if something stood in the way (nothing is written then).

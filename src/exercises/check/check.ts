@@ -110,6 +110,7 @@ function judge<G>(
   if ('refused' in read)
     return made('unreadable', { written: read.written, sentences: [read.refused] });
   const { figure, written } = read;
+  if (line.quantity === 'words') return made('words', { written, figure });
   const q = quantities[line.quantity];
   const size = (question.tolerance(line)?.size ?? 0) + ROUNDING_EDGE;
   const truth = right.get(line.id);

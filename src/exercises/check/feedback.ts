@@ -41,11 +41,11 @@ export class Feedback {
   }
   /** One or two sentences on the whole. */
   get summary(): string {
-    if (this.passed)
-      return ALL_RIGHT[this.lines.length] ?? `All ${this.lines.length} lines are right.`;
-    const done = this.lines.filter(({ standing }) => earns(standing)).length;
+    const judged = this.lines.filter(({ standing }) => standing !== 'words');
+    if (this.passed) return ALL_RIGHT[judged.length] ?? `All ${judged.length} lines are right.`;
+    const done = judged.filter(({ standing }) => earns(standing)).length;
     const first = this.firstWrong;
-    const start = `${done} of ${this.lines.length} lines ${done === 1 ? 'stands' : 'stand'}`;
+    const start = `${done} of ${judged.length} lines ${done === 1 ? 'stands' : 'stand'}`;
     if (!first) return `${start}.`;
     return first.standing === 'missing'
       ? `${start}; the first still to write is "${first.title}".`
@@ -88,7 +88,15 @@ export class Feedback {
 }
 
 const ALL_RIGHT: Readonly<Record<number, string>> = {
+  0: 'Your teacher reads this.',
   1: 'The line is right.',
   2: 'Both lines are right.',
 };
-const MARK = { right: '✓', follows: '✓', wrong: '✗', missing: '–', unreadable: '?' } as const;
+const MARK = {
+  right: '✓',
+  follows: '✓',
+  wrong: '✗',
+  missing: '–',
+  unreadable: '?',
+  words: '·',
+} as const;

@@ -1,9 +1,11 @@
+import { withDecimalPoint } from '../../core/units/decimal-comma.js';
 import { EntryError } from '../../core/units/index.js';
 import {
   figureValue,
   quantities,
   type ExpectedLine,
   type FigureValue,
+  type QuantityName,
   type Question,
 } from '../question/index.js';
 
@@ -14,6 +16,9 @@ export type ReadFigure =
   | { readonly refused: string; readonly written: string };
 
 const MAX_ENTRY = 200;
+const MAX_WORDS = 5000;
+/** Dashes that stand for a minus sign before a figure: hyphens, en dash, em dash, the wide forms of a phone's keyboard. */
+const DASH_BEFORE = /^\s*[\u2010-\u2015\uFE58\uFE63\uFF0D]/;
 
 /** Reads what a student wrote on a line; text or a value of ours. Never throws for what was written. */
 export function readFigure<G>(
@@ -35,15 +40,13 @@ export function readFigure<G>(
       `That is not a figure. Write ${q.form} between quotation marks, or give a value of the library.`,
     );
   if (typeof value === 'string' && value.trim() === '') return { missing: true };
-  if (typeof value === 'string' && value.length > MAX_ENTRY)
-    return refused(
-      value.slice(0, MAX_ENTRY),
-      `A figure has at most ${MAX_ENTRY} characters. Write ${q.form}.`,
-    );
+  const most = line.quantity === 'words' ? MAX_WORDS : MAX_ENTRY;
+  if (typeof value === 'string' && value.length > most)
+    return refused(value.slice(0, most), `Here are at most ${most} characters. Write ${q.form}.`);
   try {
     const figure =
       typeof value === 'string'
-        ? q.read(value, {
+        ? q.read(asTyped(value, line.quantity), {
             ...(question.day === undefined ? {} : { day: question.day }),
             ...(line.choices ? { choices: line.choices } : {}),
           })
@@ -59,6 +62,12 @@ export function readFigure<G>(
     throw error;
   }
 }
+
+/** A figure as people type it, with a decimal comma or another dash for the minus; words stay as they are. */
+const asTyped = (text: string, quantity: QuantityName): string =>
+  quantity === 'choice' || quantity === 'words'
+    ? text
+    : withDecimalPoint(text.replace(DASH_BEFORE, '−'));
 
 const refused = (written: string, why: string) => ({ refused: why, written });
 /** What is wrong, with the form of this line in place of the forms that any angle may have. */

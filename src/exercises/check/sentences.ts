@@ -15,6 +15,8 @@ export function sentencesFor<G>(
       ];
     case 'missing':
       return [`Nothing is written here yet. Write it as ${quantities[line.quantity].form}.`];
+    case 'words':
+      return ['Your teacher reads this.'];
     case 'unreadable':
       return verdict.sentences ?? [];
     case 'wrong':

@@ -4,8 +4,19 @@ import type { Diagnosis } from '../slips/index.js';
 /**
  * How a line stands. `right`: agrees with the right working. `follows`: right after the student's own figures above,
  * though those are not. `wrong`: neither. `missing`: nothing written. `unreadable`: written, but not a figure of that kind.
+ * `words`: an answer in words, which the check keeps and does not judge.
  */
-export type Standing = 'right' | 'follows' | 'wrong' | 'missing' | 'unreadable';
+export type Standing = 'right' | 'follows' | 'wrong' | 'missing' | 'unreadable' | 'words';
+
+/** The word for each standing, in feedback on a screen and on paper. */
+export const standingWords: Readonly<Record<Standing, string>> = {
+  right: 'right',
+  follows: 'follows',
+  wrong: 'wrong',
+  missing: 'to write',
+  unreadable: 'not read',
+  words: 'to be read',
+};
 
 /** What was found about one line. */
 export interface LineVerdict {
@@ -24,4 +35,4 @@ export interface LineVerdict {
 
 /** Whether a line of that standing earns its marks. */
 export const earns = (standing: Standing): boolean =>
-  standing === 'right' || standing === 'follows';
+  standing === 'right' || standing === 'follows' || standing === 'words';

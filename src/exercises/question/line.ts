@@ -1,5 +1,5 @@
 import type { Angle, Instant, Length } from '../../core/units/index.js';
-import type { StandardName, Tolerance } from '../tolerance/index.js';
+import type { StandardName, Tolerance, ToleranceText } from '../tolerance/index.js';
 import type { FigureValue } from './figure-value.js';
 import type { QuantityName } from './quantity.js';
 
@@ -44,8 +44,24 @@ export interface ExpectedLine<Given> {
   readonly marks?: number;
   /** The published standard that holds when the exercise names no method. */
   readonly standard?: StandardName;
-  /** Holds before method and standard. */
-  readonly tolerance?: Tolerance;
+  /** How near it has to be, `0.5 nm`; holds before method and standard. */
+  readonly tolerance?: Tolerance | ToleranceText;
   /** The words to choose from, for a `choice`. */
   readonly choices?: readonly string[];
 }
+
+/** A line to answer in words: kept for the teacher to read, and without marks of the check's. */
+export interface LineInWords {
+  /** The key under which the student writes it: `why`. */
+  readonly id: string;
+  /** The question itself: `How do you know?` */
+  readonly title: string;
+  readonly quantity: 'words';
+  readonly hint?: string;
+}
+
+/** A line in words in the form of any other: nothing is expected of it. */
+export const asExpectedLine = <G>(line: ExpectedLine<G> | LineInWords): ExpectedLine<G> =>
+  line.quantity === 'words'
+    ? { ...line, formula: 'your own words', rule: () => '', marks: 0 }
+    : (line as ExpectedLine<G>);

@@ -181,6 +181,14 @@ export const quantities = Object.freeze({
     base: () => 0,
     print: (v) => String(v),
   }),
+  words: quantity({
+    noun: 'answer in words',
+    form: 'a sentence or two',
+    unit: '',
+    read: (text) => text.trim(),
+    base: () => 0,
+    print: (v) => String(v),
+  }),
 });
 
 /** The kinds of figure that a line may ask for. */

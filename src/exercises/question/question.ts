@@ -3,14 +3,15 @@ import { writtenAs } from '../../core/units/written-angle.js';
 import { seedCode } from '../seed/index.js';
 import {
   methodTolerance,
+  readTolerance,
   standardTolerance,
   type Tolerance,
   type WorkingMethod,
 } from '../tolerance/index.js';
 import { figuresOf } from './figures.js';
-import type { ExpectedLine } from './line.js';
+import { asExpectedLine, type ExpectedLine, type LineInWords } from './line.js';
 import type { FigureValue } from './figure-value.js';
-import { quantities } from './quantity.js';
+import { quantities, type QuantityName } from './quantity.js';
 
 /** One figure that the student is given, as it is printed: `['Height of eye', '2.6 m']`. */
 export type GivenFigure = readonly [label: string, text: string];
@@ -29,6 +30,9 @@ export interface GivenTable {
   readonly rows: readonly (readonly string[])[];
 }
 
+/** A line as it is asked: a figure with its rule, or a question to answer in words. */
+export type QuestionLine<Given> = ExpectedLine<Given> | LineInWords;
+
 /** What a question is made from. */
 export interface QuestionFields<Given> {
   /** Names the exercise in seeds, answers and marks: `sun-altitude`. */
@@ -39,7 +43,7 @@ export interface QuestionFields<Given> {
   readonly given: Given;
   readonly printed: readonly GivenFigure[];
   readonly table?: GivenTable;
-  readonly lines: readonly [ExpectedLine<Given>, ...ExpectedLine<Given>[]];
+  readonly lines: readonly [QuestionLine<Given>, ...QuestionLine<Given>[]];
   readonly seed?: number;
   readonly student?: string;
   /** Without one, results are held to their published standard and other lines to `tables`. */
@@ -76,7 +80,9 @@ export class Question<Given = unknown> {
     this.task = fields.task;
     this.given = fields.given;
     this.printed = Object.freeze([...fields.printed]);
-    this.lines = Object.freeze(fields.lines.map((line) => Object.freeze({ ...line })));
+    this.lines = Object.freeze(
+      fields.lines.map((line) => Object.freeze({ ...asExpectedLine<Given>(line) })),
+    );
     if (fields.table !== undefined) this.table = fields.table;
     if (fields.seed !== undefined) this.seed = fields.seed;
     if (fields.student !== undefined) this.student = fields.student;
@@ -94,8 +100,11 @@ export class Question<Given = unknown> {
   }
   /** The question and its numbers in one line, as for a list of the class. */
   toString(): string {
-    const { title, code, printed } = this;
-    const numbers = printed.map(([name, figure]) => `${name} ${String(figure)}`).join('; ');
+    const { title, code, printed, table } = this;
+    const numbers = [
+      ...printed.map(([name, figure]) => `${name} ${String(figure)}`),
+      ...(table?.rows ?? []).map((row) => row.join(' ').trim()),
+    ].join('; ');
     return `${title}${code === undefined ? '' : ` (numbers ${code})`}: ${numbers}`;
   }
   /** Marks that a whole right working earns. */
@@ -123,7 +132,7 @@ export class Question<Given = unknown> {
   }
   /** How far the figure of a line may be off, and why: its own tolerance, the method's, or the standard's. */
   tolerance(line: ExpectedLine<Given>): Tolerance | undefined {
-    if (line.tolerance) return line.tolerance;
+    if (line.tolerance !== undefined) return ownTolerance(line.tolerance);
     const what = quantities[line.quantity].toleranceFor;
     if (!what) return undefined;
     const inMiles = quantities[line.quantity].unit === 'nm';
@@ -137,16 +146,35 @@ export class Question<Given = unknown> {
 
   private refuseBadLines(): void {
     const seen = new Set<string>();
-    for (const { id, terms } of this.lines) {
+    for (const { id, terms, quantity, tolerance } of this.lines) {
       if (!ID.test(id)) throw new RangeError(`a line is named by letters and digits, not '${id}'`);
       if (seen.has(id)) throw new RangeError(`two lines are named '${id}'`);
       const unknown = terms?.find((term) => !seen.has(term.line));
       if (unknown) throw new RangeError(`line '${id}' adds '${unknown.line}', which is not above`);
+      refuseOtherUnit(id, quantity, tolerance);
       seen.add(id);
     }
     if (!ID.test(this.id))
       throw new RangeError(`a question is named by letters and digits, not '${this.id}'`);
   }
+}
+
+const ownTolerance = (own: Tolerance | string): Tolerance =>
+  typeof own === 'string' ? readTolerance(own) : own;
+
+/** A tolerance in another unit than the line's would be taken for so many of the line's. @throws RangeError */
+function refuseOtherUnit(id: string, name: QuantityName, own?: Tolerance | string): void {
+  if (own === undefined) return;
+  const { unit } = quantities[name];
+  const given = ownTolerance(own).unit;
+  // A minute of arc of altitude is a nautical mile of intercept.
+  const miles = (u: string) => (u === 'nm' ? '′' : u);
+  if (miles(given) !== miles(unit))
+    throw new RangeError(
+      unit === ''
+        ? `line '${id}' is answered in words and has no tolerance`
+        : `line '${id}' is compared in ${unit}, so its tolerance cannot be in ${given}`,
+    );
 }
 
 /** A question of your own: what is given, what is asked, and the working expected. @throws RangeError */

@@ -1,15 +1,7 @@
-import { showsPoints, type Feedback, type LineVerdict, type Standing } from '../check/index.js';
+import { showsPoints, standingWords, type Feedback, type LineVerdict } from '../check/index.js';
 import { escapeHtml } from '../../views/escape.js';
 import type { MimeBundle } from '../../views/index.js';
 import { LEFT } from './question-view.js';
-
-const WORD: Readonly<Record<Standing, string>> = {
-  right: 'right',
-  follows: 'follows',
-  wrong: 'wrong',
-  missing: 'to write',
-  unreadable: 'not read',
-};
 
 /** The feedback as it shows in a notebook, one row a line; words and not colour alone tell right from wrong. */
 export function feedbackBundle(feedback: Feedback): MimeBundle {
@@ -29,10 +21,10 @@ export function feedbackBundle(feedback: Feedback): MimeBundle {
 }
 
 function row(line: LineVerdict, first: boolean): string {
-  const words = [WORD[line.standing], line.sentences.join(' ')];
+  const words = [standingWords[line.standing], line.sentences.join(' ')];
   return (
     `<tr class="ch-${line.standing}${first ? ' ch-first' : ''}"><th scope="row"${LEFT}>${escapeHtml(line.title)}</th>` +
     `<td>${escapeHtml(line.written ?? '')}</td>` +
-    `${words.map((text) => `<td${LEFT}>${escapeHtml(text)}</td>`).join('')}<td>${line.marks} of ${line.outOf}</td></tr>`
+    `${words.map((text) => `<td${LEFT}>${escapeHtml(text)}</td>`).join('')}<td>${line.outOf === 0 ? '–' : `${line.marks} of ${line.outOf}`}</td></tr>`
   );
 }

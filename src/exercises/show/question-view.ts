@@ -22,7 +22,7 @@ function html(q: Question<never>): string {
   const lines = q.lines.map(
     (line) =>
       `<tr>${words('th', line.title, 'row')}<td${LEFT}><code>${escapeHtml(line.id)}</code></td>` +
-      `${words('td', formOf(q, line.id))}${cell('td', within(q.tolerance(line)))}${cell('td', String(line.marks ?? 1))}</tr>`,
+      `${words('td', formOf(q, line.id))}${cell('td', within(q.tolerance(line)))}${cell('td', line.quantity === 'words' ? '–' : String(line.marks ?? 1))}</tr>`,
   );
   return [
     `<section class="ch-question"><h3>${escapeHtml(q.title)}</h3>`,

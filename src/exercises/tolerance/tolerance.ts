@@ -14,6 +14,26 @@ export interface Tolerance {
   readonly source: string;
 }
 
+/** A tolerance of one's own as it is written: `0.5 nm`, `0.3′`, `1°`, `2 s`. */
+export type ToleranceText = `${number}${'′' | "'" | '°' | ' nm' | ' s'}`;
+
+const WRITTEN = /^\s*(\d+(?:\.\d+)?)\s*(′|'|°|nm|s)\s*$/;
+
+/** Reads a tolerance of one's own. @throws RangeError with the right form */
+export function readTolerance(text: string): Tolerance {
+  const [, size, unit] = WRITTEN.exec(text) ?? [];
+  if (size === undefined)
+    throw new RangeError(
+      `a tolerance is a size with its unit, as '0.3′', '0.5 nm', '1°' or '2 s', not '${text}'`,
+    );
+  return Object.freeze({
+    size: Number(size),
+    unit: (unit === "'" ? '′' : unit) as Tolerance['unit'],
+    reason: 'set for this line',
+    source: 'the exercise itself',
+  });
+}
+
 /** Room beyond the tolerance for a figure on the very edge of rounding, in the same unit. */
 export const ROUNDING_EDGE = 0.005;
 

@@ -1,3 +1,4 @@
+import { hasDecimalComma, withDecimalPoint } from '../../core/units/decimal-comma.js';
 import { EntryError } from '../../core/units/index.js';
 import type { CellValue, LogColumn } from '../columns/column.js';
 
@@ -10,7 +11,6 @@ export type ReadCell =
 export const isBareNumber = (cell: string): boolean => BARE_NUMBER.test(cell);
 
 const BARE_NUMBER = /^[+\-−]?\s*(?:\d+(?:[.,]\d*)?|[.,]\d+)$/;
-const DECIMAL_COMMA = /(\d),(\d)/;
 
 /** Signs of a file saved in one encoding and read in another, or of bytes that are no text. */
 const BROKEN = /\uFFFD|Â[°º]|â€[²³™]|[\u0000-\u0008\u000b\u000c\u000e-\u001f]/;
@@ -41,8 +41,8 @@ export class CellReader {
           'The cell holds characters of a file saved in another encoding. Save it as UTF-8 and read it again.',
       };
     const text = this.withUnit(cell);
-    const comma = this.column.numeric === true && DECIMAL_COMMA.test(text);
-    const plain = comma ? text.replace(DECIMAL_COMMA, '$1.$2') : text;
+    const comma = this.column.numeric === true && hasDecimalComma(text);
+    const plain = comma ? withDecimalPoint(text) : text;
     try {
       return { ok: true, value: this.column.read(plain), text, comma };
     } catch (error) {

@@ -1,3 +1,4 @@
+import { withDecimalPoint } from '../../core/units/decimal-comma.js';
 import { logColumns } from '../columns/log-columns.js';
 import type { CellValue, LogColumn } from '../columns/column.js';
 import { readUtcMs } from '../columns/read-time.js';
@@ -80,7 +81,7 @@ export function textOf(column: LogColumn, row: Row): string | null {
   const value = row[column.key];
   if (typeof text !== 'string' || typeof value !== 'number') return null;
   try {
-    const read = column.read(column.numeric ? text.replace(/(\d),(\d)/, '$1.$2') : text);
+    const read = column.read(column.numeric ? withDecimalPoint(text) : text);
     return Math.abs((read as number) - value) < 1e-9 * Math.max(1, Math.abs(value)) ? text : null;
   } catch {
     return null;

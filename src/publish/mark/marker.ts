@@ -43,6 +43,7 @@ export class Marker {
   #names: ReadonlyMap<string, readonly string[]> | undefined;
   /** The name that stands in the teacher's notebook. */
   #example = '';
+  #outOf = 0;
 
   constructor(
     source: Notebook,
@@ -55,6 +56,10 @@ export class Marker {
   /** Runs the teacher's own solution once. @throws PublishError when it fails, or nothing in it is checked */
   async prepare(): Promise<void> {
     await this.#expectedNames();
+  }
+  /** Marks that the checks of the notebook can give; known once it is prepared. */
+  get outOf(): number {
+    return this.#outOf;
   }
 
   async mark(answered: Answered): Promise<Marked> {
@@ -107,7 +112,10 @@ export class Marker {
         const role = roleOf(cell);
         if (cell.cell_type !== 'code') continue;
         const result = await sandbox.run(cell.id ?? '', 'In[names]', textOf(cell.source), true);
-        if (role !== 'answer' && role !== 'teacher') checked += result.checked.length;
+        if (role !== 'answer' && role !== 'teacher') {
+          checked += result.checked.length;
+          for (const c of result.checked) this.#outOf += (c as CheckedQuestion).outOf;
+        }
         if (role === 'check') continue;
         if (role === 'name') this.#example = studentIn(result.values);
         if (result.outcome.status === 'error' && result.checked.length === 0)

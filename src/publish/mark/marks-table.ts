@@ -1,10 +1,23 @@
+import { standingWords } from '../../exercises/index.js';
 import { csvText } from './csv.js';
-import type { Marked } from './marker.js';
+import type { CheckedLine, Marked } from './marker.js';
 
 /** One returned file with what came of it. */
 export interface MarkedFile extends Marked {
   readonly file: string;
   readonly edition?: string;
+}
+
+/** A lesson with all that was handed in for it. */
+export interface LessonMarks {
+  /** The name of its editions. */
+  readonly name: string;
+  /** The version of the edition that the teacher's notebook makes now. */
+  readonly version: string;
+  /** Marks that a whole right working earns. */
+  readonly outOf: number;
+  readonly files: readonly MarkedFile[];
+  readonly slips: readonly ClassSlip[];
 }
 
 /** A slip of the class: where it was made, how often, and by whom. */
@@ -31,8 +44,36 @@ export function classSlips(files: readonly MarkedFile[]): ClassSlip[] {
   );
 }
 
-/** One row a file: marks, the first wrong line of each question, the slips, and remarks; then every line's marks. */
-export function marksCsv(files: readonly MarkedFile[], version: string): string {
+/** Marks of a file over all its questions. */
+export const marksOf = ({ questions }: MarkedFile): number =>
+  questions.reduce((sum, { marks }) => sum + marks, 0);
+
+/** What a teacher should know of a file: why it could not be marked, a twin, another edition. */
+export function remarksOn(
+  file: MarkedFile,
+  { files, version }: Pick<LessonMarks, 'files' | 'version'>,
+): string[] {
+  const name = file.student.toLowerCase();
+  const twin = files.find((f) => f !== file && name !== '' && f.student.toLowerCase() === name);
+  return [
+    ...file.remarks,
+    ...(twin ? [`The same name is in ${twin.file}.`] : []),
+    ...(file.edition !== undefined && file.edition !== version
+      ? [`Edition ${file.edition} was answered; this is ${version}.`]
+      : []),
+  ];
+}
+
+/** What stands under a line: its marks, or the words where it is answered in words. */
+const underLine = (line: CheckedLine): string | number =>
+  line.standing === 'words' ? (line.written ?? '') : line.marks;
+
+/**
+ * One row a file: marks, the first wrong line of each question, the slips, and remarks; then every line's marks, and
+ * what was written on lines that are answered in words.
+ */
+export function marksCsv(lesson: Pick<LessonMarks, 'files' | 'version'>): string {
+  const { files } = lesson;
   const lines = [
     ...new Set(
       files.flatMap((f) => f.questions.flatMap((q) => q.lines.map((l) => `${q.question}/${l.id}`))),
@@ -49,33 +90,25 @@ export function marksCsv(files: readonly MarkedFile[], version: string): string 
     'remarks',
     ...lines,
   ];
-  const names = files.map((f) => f.student.toLowerCase());
-  const rows = files.map((f, i) => {
-    const byLine = new Map<string, number>(
-      f.questions.flatMap((q) => q.lines.map((l) => [`${q.question}/${l.id}`, l.marks] as const)),
+  const rows = files.map((f) => {
+    const byLine = new Map<string, string | number>(
+      f.questions.flatMap((q) =>
+        q.lines.map((l) => [`${q.question}/${l.id}`, underLine(l)] as const),
+      ),
     );
-    const sum = (part: 'marks' | 'outOf') => f.questions.reduce((total, q) => total + q[part], 0);
-    const twin = names.findIndex((name, k) => name !== '' && k !== i && name === names[i]);
-    const remarks = [
-      ...f.remarks,
-      ...(twin >= 0 ? [`The same name is in ${files[twin]?.file ?? ''}.`] : []),
-      ...(f.edition !== undefined && f.edition !== version
-        ? [`Edition ${f.edition} was answered; this is ${version}.`]
-        : []),
-    ];
     return [
       f.file,
       f.student,
       f.questions.map((q) => q.code ?? '').join(' '),
-      sum('marks'),
-      sum('outOf'),
+      marksOf(f),
+      f.questions.reduce((sum, { outOf }) => sum + outOf, 0),
       f.questions
         .flatMap((q) => (q.firstWrong ? [`${q.question}/${q.firstWrong}`] : []))
         .join('; '),
       f.questions
         .flatMap((q) => q.lines.flatMap((l) => (l.slip ? [`${l.id}: ${l.slip}`] : [])))
         .join('; '),
-      remarks.join(' '),
+      remarksOn(f, lesson).join(' '),
       ...lines.map((line) => byLine.get(line) ?? ''),
     ];
   });
@@ -87,6 +120,10 @@ export function slipsCsv(slips: readonly ClassSlip[]): string {
   return csvText([['line', 'slip', 'students', 'who'], ...rows]);
 }
 
+/** The standing as the student reads it. */
+const standingOf = ({ standing }: CheckedLine): string =>
+  (standingWords as Readonly<Record<string, string>>)[standing] ?? standing;
+
 /** The feedback that a student gets back, as plain text. */
 export function feedbackText(marked: MarkedFile): string {
   const parts = marked.questions.map((q) =>
@@ -94,7 +131,7 @@ export function feedbackText(marked: MarkedFile): string {
       `${q.title ?? q.question}: ${q.marks} of ${q.outOf} marks`,
       ...q.lines.map(
         (l) =>
-          `  ${l.title ?? l.id}${l.written ? ` = ${l.written}` : ''} (${l.standing}): ${l.sentences.join(' ')}`,
+          `  ${l.title ?? l.id}${l.written ? ` = ${l.written}` : ''} (${standingOf(l)}): ${l.sentences.join(' ')}`,
       ),
     ].join('\n'),
   );

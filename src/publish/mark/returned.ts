@@ -39,12 +39,34 @@ export function readReturned(
   source: Notebook,
   name: string,
 ): Returned {
-  const place = path.join(folder, file);
-  if (fs.statSync(place).size > MOST_BYTES) throw new Error('It is larger than 20 MB.');
-  const text = fs.readFileSync(place, 'utf8');
+  const text = textAt(folder, file);
   return file.endsWith('.ipynb')
     ? fromNotebook(file, text, source, name)
     : fromAnswers(file, text, source, name);
+}
+
+/** The lesson that a file says it answers. @throws Error saying in a sentence why it cannot be read */
+export function lessonAnswered(folder: string, file: string): string | undefined {
+  const text = textAt(folder, file);
+  if (!file.endsWith('.ipynb')) return readAnswers(text).notebook;
+  return editionOf(asNotebook(fromText(text), file)).notebook;
+}
+
+function textAt(folder: string, file: string): string {
+  const place = path.join(folder, file);
+  if (fs.statSync(place).size > MOST_BYTES) throw new Error('It is larger than 20 MB.');
+  return fs.readFileSync(place, 'utf8');
+}
+
+/** What a returned notebook says of the edition it was. */
+function editionOf({ metadata }: Notebook): { notebook?: string; version?: string } {
+  const { edition } = (metadata?.['cocked_hat'] ?? {}) as {
+    edition?: { notebook?: unknown; version?: unknown };
+  };
+  return {
+    ...(typeof edition?.notebook === 'string' ? { notebook: edition.notebook } : {}),
+    ...(typeof edition?.version === 'string' ? { version: edition.version } : {}),
+  };
 }
 
 function fromAnswers(file: string, text: string, source: Notebook, name: string): Returned {
@@ -74,11 +96,8 @@ function fromText(text: string): unknown {
 /** A returned notebook may hold cells of the student's own; given cells are taken from the source. */
 function fromNotebook(file: string, text: string, source: Notebook, name: string): Returned {
   const notebook = asNotebook(fromText(text), file);
-  const about = (notebook.metadata?.['cocked_hat'] ?? {}) as {
-    edition?: { notebook?: unknown; version?: unknown };
-  };
-  const { notebook: answered, version } = about.edition ?? {};
-  if (typeof answered === 'string' && answered !== name)
+  const { notebook: answered, version } = editionOf(notebook);
+  if (answered !== undefined && answered !== name)
     throw new Error(`It answers "${answered}", not "${name}".`);
   const given = new Map(studentCells(source).map((cell) => [cell.id, cell]));
   const seen = new Set<string>();
@@ -96,7 +115,7 @@ function fromNotebook(file: string, text: string, source: Notebook, name: string
   return {
     file,
     cells: [...cells, ...missing],
-    ...(typeof version === 'string' ? { edition: version } : {}),
+    ...(version === undefined ? {} : { edition: version }),
   };
 }
 

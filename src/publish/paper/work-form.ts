@@ -16,6 +16,8 @@ const BOXES: Readonly<Record<string, string>> = {
   distance: '{3}.{1} nm',
   time: '{2}:{2}:{2} UTC',
 };
+/** Ruled lines to answer in words. */
+const RULED = '<i class="ruled"></i>'.repeat(3);
 const HINT: Readonly<Record<string, string>> = { sign: '+ −', name: '', word: '' };
 
 /** The boxes of one line, or the words to choose from. */
@@ -24,6 +26,7 @@ function boxes(line: PaperLine): string {
     return line.choices
       .map((word) => `<span class="choice"><i></i>${escapeHtml(word)}</span>`)
       .join(' ');
+  if (line.quantity === 'words') return RULED;
   const pattern = BOXES[line.quantity] ?? '{word}';
   return pattern.replace(
     /\{(\w+)\}|([^{}]+)/g,
@@ -36,12 +39,16 @@ function boxes(line: PaperLine): string {
   );
 }
 
+/** Marks of a line; the teacher's own affair where it is answered in words. */
+const marksOf = ({ quantity, marks }: PaperLine): string =>
+  quantity === 'words' ? '' : String(marks);
+
 /** A form to work a question on: one row a line, boxes in a column, the rule of the line in small print. */
 export function workForm({ lines }: PaperQuestion): string {
   const rows = lines.map(
     (line, i) =>
       `<tr><td class="no">${i + 1}</td><th scope="row">${escapeHtml(line.title)}<small>${escapeHtml(line.formula)}</small></th>` +
-      `<td class="figure">${boxes(line)}</td><td class="marks">${line.marks}</td></tr>`,
+      `<td class="figure">${boxes(line)}</td><td class="marks">${marksOf(line)}</td></tr>`,
   );
   return (
     '<table class="form"><thead><tr><th></th><th scope="col">Line</th><th scope="col">Figure</th><th scope="col">Marks</th></tr></thead>' +
@@ -54,7 +61,7 @@ export function answerTable({ lines }: PaperQuestion): string {
   const rows = lines.map(
     (line, i) =>
       `<tr><td class="no">${i + 1}</td><th scope="row">${escapeHtml(line.title)}</th><td>${escapeHtml(line.expected)}</td>` +
-      `<td>${escapeHtml(line.within)}</td><td>${line.marks}</td></tr>`,
+      `<td>${escapeHtml(line.within)}</td><td>${marksOf(line)}</td></tr>`,
   );
   return (
     '<table class="answers"><thead><tr><th></th><th scope="col">Line</th><th scope="col">Figure</th><th scope="col">Within</th><th scope="col">Marks</th></tr></thead>' +
