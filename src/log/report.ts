@@ -14,7 +14,9 @@ export interface CellFinding {
 
 /** A row that was not taken into the log: its text is kept here whole. */
 export interface RefusedRow {
+  /** Line of the file, from 1. */
   readonly line: number;
+  /** The row as it stands in the file. */
   readonly text: string;
   readonly findings: readonly CellFinding[];
   /** What its cells hold by the names of entries, as an amendment takes them; absent where the row does not fit the head. */

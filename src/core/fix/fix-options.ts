@@ -9,7 +9,9 @@ import { probability } from './distributions.js';
 
 /** A course and speed held from an instant on (from the beginning when none is given). */
 export interface TrackLegFields {
+  /** When it begins; absent for the first. */
   readonly from?: Instant;
+  /** True course. */
   readonly course: Angle | string;
   readonly speed: Speed | SpeedText;
 }
@@ -24,6 +26,7 @@ export interface FixOptions {
   readonly at?: Instant;
   /** True course and speed over the whole round; unless told, each sight's own, from its time on. */
   readonly course?: Angle | string;
+  /** See `course`. */
   readonly speed?: Speed | SpeedText;
   /** Courses and speeds one after another, instead of one. */
   readonly track?: readonly TrackLegFields[];
@@ -31,7 +34,9 @@ export interface FixOptions {
   readonly current?: { readonly set: Angle | string; readonly drift: Speed | SpeedText };
   /** Standard deviations of course made good (3° unless told), speed (0.3 kn) and each component of the current (0). */
   readonly courseSigma?: Angle | string;
+  /** One standard deviation of the speed made good; 0.3 kn unless told. */
   readonly speedSigma?: Speed | SpeedText;
+  /** One standard deviation of each component of the current; 0 unless told. */
   readonly currentSigma?: Speed | SpeedText;
   /** One standard deviation for every altitude, independent of each other, instead of the sights' error budgets. */
   readonly sigma?: Angle | string;
@@ -73,7 +78,11 @@ export interface TrackLeg {
 const COURSE_SIGMA_DEG = 3;
 const SPEED_SIGMA_KN = 0.3;
 
-/** @throws OutOfRangeError for an impossible level; EntryError for a text that cannot be read */
+/**
+ * The options of a fix with every text read and every default filled in.
+ * @throws OutOfRangeError for an impossible level; EntryError for a text that cannot be read; RangeError for a sigma that is not
+ * positive, a course without a speed or a speed without a course
+ */
 export function fixSettings(o: FixOptions): FixSettings {
   const one = o.course !== undefined && o.speed !== undefined;
   if (!one && (o.course !== undefined || o.speed !== undefined))

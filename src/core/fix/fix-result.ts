@@ -30,6 +30,7 @@ import { offset } from './sphere.js';
 
 /** Another place that explains the altitudes about as well. */
 export interface RivalPosition {
+  /** Where else the vessel may be. */
   readonly position: Position;
   /** From the fix. */
   readonly distance: Length;

@@ -101,7 +101,9 @@ export class Region {
 
 /**
  * The ellipse dᵀ C⁻¹ d ≤ k² about a place.
- * @param covariance square minutes of arc, rows north and east @param k factor on one standard deviation
+ * @param covariance square minutes of arc, rows north and east
+ * @param k factor on one standard deviation
+ * @param level the probability it is to hold, 0 to 1, as it is printed
  */
 export function ellipseRegion(
   centre: { latDeg: number; lonDeg: number },
@@ -142,7 +144,9 @@ export function axisAngle(angleRad: number): Angle {
   return Angle.degrees(deg < 0 ? deg + 180 : deg);
 }
 
-/** The place that lies so many miles north and east of another, along a great circle. */
+/**
+ * The place that lies so many minutes of arc (miles) north and east of another, along a great circle of the sphere.
+ */
 export function placed(
   centre: { latDeg: number; lonDeg: number },
   northArcmin: number,

@@ -9,6 +9,7 @@ import type { Random } from './random.js';
 
 /** A round to be invented: where the vessel truly is, where the bodies stand and how the errors are spread. */
 export interface RoundPlan {
+  /** Where the vessel truly is. */
   readonly truth: Position;
   readonly instant: Instant;
   /** True direction of each body. */
@@ -27,6 +28,7 @@ export interface RoundPlan {
  * Invents the altitudes of a round: true altitude plus one normal error for each cause, shared causes drawn once.
  * The places are exact; the stated causes are those of the plan.
  * @param rng seeded source of random numbers: the same seed gives the same round
+ * @returns an observation for each direction of the plan, in its order
  */
 export function simulateRound(rng: Random, plan: RoundPlan): AltitudeObservation[] {
   const shared = plan.sharedSigma ? rng.normal() * plan.sharedSigma.arcminutes : 0;

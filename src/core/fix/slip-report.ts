@@ -25,6 +25,7 @@ export interface SlipFinding {
   readonly sight: Sight | null;
   /** Number of the reading it is about, from 1; null where it is about the whole sight. */
   readonly reading: number | null;
+  /** How it was undone: `1° less`; empty for `clean` and `unexplained`. */
   readonly detail: string;
   /** Posterior probability, all findings of a report adding up to 1. */
   readonly probability: number;

@@ -41,6 +41,7 @@ const logNormal = (x: number, sigma: number): number =>
  * Ranks the slips that could explain one sight taken at a known place, by Bayes' rule: prior frequency times how well the
  * residual fits when the slip is undone. Without a slip the residual is normal with the sight's own sigma.
  * @param place where the sight was truly taken
+ * @throws OutOfRangeError when the body is more than 1° below the horizon
  */
 export function findSlip(sight: Sight, place: Position, options: SlipOptions = {}): SlipReport {
   const o = observationOf(sight);

@@ -2,7 +2,9 @@ import { atan2Deg, cosDeg, sinDeg, wrap360 } from './trig.js';
 
 /** Computed altitude in degrees (−90 to 90) and true azimuth in degrees (0 included to 360 excluded). */
 export interface AltAz {
+  /** Degrees, −90 to 90. */
   altDeg: number;
+  /** True, degrees, 0 included to 360 excluded. */
   azDeg: number;
 }
 
@@ -43,7 +45,9 @@ export function altitudeKernel(
 
 /**
  * How fast the altitude changes with time at a place at rest, in minutes of arc per second of time, rising
- * positive. Without the body's own motion in declination: −0.25′/s × cos Lat × sin Zn (Earth's rotation).
+ * positive: −rate × cos Lat × sin Zn, the body's own motion in declination left out. Source: differential of the altitude triangle.
+ * @param azDeg true azimuth
+ * @param ghaRateArcminPerS change of GHA, 15.041′ a minute unless told
  */
 export function altitudeRateKernel(latDeg: number, azDeg: number, ghaRateArcminPerS = 15.041 / 60) {
   return ghaRateArcminPerS * cosDeg(latDeg) * sinDeg(azDeg);

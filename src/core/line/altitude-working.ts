@@ -6,9 +6,7 @@ import { azimuthAngle } from './azimuth-name.js';
 import { checkDeclination, localHourAngle, type ComputedAltitude } from './computed-altitude.js';
 import { acosDeg, arcHavDeg, asinDeg, cosDeg, havDeg, sinDeg } from './trig.js';
 
-/**
- * Ways to the same altitude and azimuth: the almanac's S, C, H, X, A, Z scheme; the cosine formulas; haversines.
- */
+/** Ways to the same altitude and azimuth: the almanac's S, C, H, X, A, Z scheme; the cosine formulas; haversines. */
 export type AltitudeRoute = 'almanac' | 'cosine' | 'haversine';
 
 const ALMANAC =
@@ -18,8 +16,11 @@ const BOWDITCH =
 
 /**
  * The computed altitude and azimuth with their steps by the chosen route; `value` has both. All routes agree to the last
- * printed digit save where the cosine route loses some near the zenith (its step says so).
+ * printed digit save where the cosine route loses some near the zenith (its step says so). Sources stand in the steps.
+ * @param gha westward, any turn
+ * @param declination north positive, within ±90°
  * @param route `almanac` unless told
+ * @throws OutOfRangeError when the declination exceeds 90°
  */
 export function computedAltitudeWorking(
   position: Position,

@@ -26,9 +26,10 @@ export function azimuthAngle(azimuth: Angle, latDeg: number): AzimuthAngle {
 }
 
 /**
- * The true azimuth of an azimuth angle by the naming rule: N…E Zn = Z; N…W Zn = 360° − Z; S…E Zn = 180° − Z;
+ * The true azimuth, 0° to 360°, of an azimuth angle by the naming rule: N…E Zn = Z; N…W Zn = 360° − Z; S…E Zn = 180° − Z;
  * S…W Zn = 180° + Z. Source: Bowditch, *American Practical Navigator*, NGA Pub. 9, azimuth angle.
- * @param angle 0–180° @throws OutOfRangeError
+ * @param angle 0–180°
+ * @throws OutOfRangeError when it is not within them
  */
 export function trueAzimuth(from: 'N' | 'S', angle: Angle, towards: 'E' | 'W'): Angle {
   const z = angle.degrees;
@@ -38,7 +39,10 @@ export function trueAzimuth(from: 'N' | 'S', angle: Angle, towards: 'E' | 'W'): 
   return Angle.degrees(towards === 'E' ? 180 - z : 180 + z).normalized();
 }
 
-/** Reads `N 101.5° W` into the true azimuth. @throws EntryError showing the right form */
+/**
+ * Reads `N 101.5° W` into the true azimuth, 0° to 360°.
+ * @throws EntryError showing the right form
+ */
 export function azimuthFromName(text: string): Angle {
   const m = /^\s*([NS])\s*(\d+(?:\.\d+)?)\s*°?\s*(?:(\d+(?:\.\d+)?)\s*['′])?\s*([EW])\s*$/i.exec(
     text,

@@ -4,7 +4,10 @@ import { altitudeKernel } from './altitude-kernel.js';
 import { areaGeometry, feature, lineGeometry, type Feature } from './geojson.js';
 import { asinDeg, atan2Deg, cosDeg, sinDeg, wrap180 } from './trig.js';
 
-/** A point at an angular distance and true bearing along a great circle of the sphere. Degrees throughout. */
+/**
+ * A point at an angular distance and true bearing along a great circle of the sphere. Degrees throughout, north and east positive;
+ * the longitude that comes out within ±180.
+ */
 export function pointAt(latDeg: number, lonDeg: number, bearingDeg: number, distanceDeg: number) {
   const [sinD, cosD] = [sinDeg(distanceDeg), cosDeg(distanceDeg)];
   const sinLat = sinDeg(latDeg) * cosD + cosDeg(latDeg) * sinD * cosDeg(bearingDeg);

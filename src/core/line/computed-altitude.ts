@@ -37,7 +37,10 @@ export function computedAltitude(
   });
 }
 
-/** Local hour angle, 0° to 360° westward: GHA plus east longitude. */
+/**
+ * Local hour angle, 0° to 360° westward: GHA plus east longitude.
+ * @param gha westward, any turn
+ */
 export function localHourAngle(position: Position, gha: Angle): Angle {
   return gha.plus(position.longitude).normalized();
 }

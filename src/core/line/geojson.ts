@@ -50,7 +50,10 @@ function unrolled(places: readonly Place[]): Place[] {
   });
 }
 
-/** A line through the places, cut at the antimeridian (RFC 7946 sec. 3.1.9). */
+/**
+ * A line through the places, cut at the antimeridian (RFC 7946 sec. 3.1.9).
+ * @throws OutOfRangeError with fewer than two places
+ */
 export function lineGeometry(places: readonly Place[]): LineGeometry {
   if (places.length < 2) throw new OutOfRangeError('a line needs at least two places');
   const pieces: Coordinate[][] = [[]];
@@ -80,6 +83,7 @@ export function lineGeometry(places: readonly Place[]): LineGeometry {
 /**
  * The area inside a ring of places (not closed by repetition), counter-clockwise as RFC 7946 sec. 3.1.6 wants, cut at the
  * antimeridian; a ring that goes round a pole is closed along that pole.
+ * @throws OutOfRangeError with fewer than three places
  */
 export function areaGeometry(places: readonly Place[]): AreaGeometry {
   if (places.length < 3) throw new OutOfRangeError('an area needs at least three places');

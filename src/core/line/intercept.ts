@@ -1,6 +1,9 @@
 import type { Length } from '../units/scalar.js';
 
-/** `2.3 nm toward` or `0.8 nm away`. */
+/**
+ * `2.3 nm toward` or `0.8 nm away`.
+ * @param intercept toward the body positive
+ */
 export function interceptText(intercept: Length): string {
   const nm = intercept.nauticalMiles;
   return `${Math.abs(nm).toFixed(1)} nm ${nm < 0 ? 'away' : 'toward'}`;

@@ -35,7 +35,10 @@ export interface AltitudeObservation {
 /** A sight, or an altitude already worked out. */
 export type Observed = Sight | AltitudeObservation;
 
-/** Works a sight up to its observed altitude and looks up the body; an observation passes through. */
+/**
+ * Works a sight up to its observed altitude and looks up the body; an observation passes through.
+ * @throws OutOfRangeError when the body is more than 1° below the horizon, or the time is outside 1600 to 2200
+ */
 export function observationOf(given: Observed): AltitudeObservation {
   if (!(given instanceof Sight)) return given;
   const place = placeOf(given);
@@ -57,12 +60,17 @@ export function observationOf(given: Observed): AltitudeObservation {
   });
 }
 
-/** GHA and declination of a sight's body: the almanac figures typed with it, or the computed place. */
+/**
+ * GHA (westward), declination (north positive) and their source for a sight's body: the almanac figures typed with it, or the computed place.
+ * @throws OutOfRangeError outside the years 1600 to 2200
+ */
 export function placeOf(sight: Sight): Pick<AlmanacEntry, 'gha' | 'declination' | 'source'> {
   return sightPlace(sight);
 }
 
-/** Change of GHA in minutes of arc per second of time (mean rates; the Moon's varies by 0.5 %). */
+/**
+ * Change of GHA in minutes of arc per second of time: mean rates of Sun and Moon (hers varies by 0.5 %), of any other body the sidereal one.
+ */
 export function ghaRateArcminPerS(body: string): number {
   // Sidereal turn 15.0411′/min, Sun 15.0000′, Moon 14.4921′: mean motions, Explanatory Supplement to the Astronomical Almanac.
   return (body === 'Moon' ? 14.4921 : body === 'Sun' ? 15 : 15.0411) / 60;

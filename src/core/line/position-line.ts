@@ -142,7 +142,7 @@ function whereOf(
 /**
  * The whole reduction as one working, from the reading to the intercept; the value is the position line.
  * @param position where to compute; the sight's own DR unless told
- * @throws OutOfRangeError when there is no position at all
+ * @throws OutOfRangeError when there is no position at all, or the body is more than 1° below the horizon
  * @example
  * ```ts
  * import { position, reduce, sight } from 'cocked-hat';

@@ -16,24 +16,31 @@ export interface ReductionInput {
   /** Position to reduce at, north and east positive. */
   latDeg: number;
   lonDeg: number;
+  /** What the arc shows, degrees. */
   readingDeg: number;
   /** −1 lower, 0 centre, +1 upper. */
   limb: -1 | 0 | 1;
   /** On the arc positive. */
   indexErrorArcmin: number;
+  /** Correction of the certificate, to be added. */
   instrumentArcmin: number;
   horizon: AltitudeInput['horizon'];
   eyeHeightM: number;
+  /** Distance of the waterline with the short horizon, else NaN. */
   distanceM: number;
   temperatureC: number;
   pressureHpa: number;
+  /** From centre of light to centre of disc, to be added; 0 but for Venus and Mars. */
   phaseArcmin: number;
 }
 
 /** Result of a reduction in plain numbers. */
 export interface ReductionNumbers {
+  /** Ho, degrees; NaN where the reading is impossible. */
   observedDeg: number;
+  /** Hc, degrees. */
   computedDeg: number;
+  /** Zn, degrees, 0 included to 360 excluded. */
   azDeg: number;
   /** Observed less computed, toward the body positive; NaN where the reading is impossible. */
   interceptArcmin: number;
@@ -71,8 +78,9 @@ const altitude: AltitudeInput = {
 
 /**
  * Place of the body, every correction of the altitude, computed altitude and azimuth, intercept: the whole reduction
- * without allocating. Refraction by formula.
- * @param out written into and returned
+ * without allocating. Refraction by formula. Units stand in the names of the fields.
+ * @param out written into and returned; NaN where the reading is impossible
+ * @throws OutOfRangeError outside the years 1600 to 2200
  */
 export function reductionKernel(
   input: Readonly<ReductionInput>,
@@ -107,9 +115,12 @@ export interface ReductionColumns {
   readonly body: readonly BodyName[];
   readonly ttJd: Float64Array;
   readonly ut1Jd: Float64Array;
+  /** North positive. */
   readonly latDeg: Float64Array;
+  /** East positive. */
   readonly lonDeg: Float64Array;
   readonly readingDeg: Float64Array;
+  /** −1 lower, 0 centre, +1 upper. */
   readonly limb: Int8Array;
   readonly indexErrorArcmin: Float64Array;
   readonly eyeHeightM: Float64Array;
@@ -119,11 +130,17 @@ export interface ReductionColumns {
 
 /** Intercepts and azimuths of a batch. */
 export interface ReductionResults {
+  /** Observed less computed, toward the body positive; NaN where the reading is impossible. */
   readonly interceptArcmin: Float64Array;
+  /** Zn, degrees. */
   readonly azDeg: Float64Array;
 }
 
-/** Reduces a batch of sights to the sea horizon, column by column; memory is that of the columns. */
+/**
+ * Reduces a batch of sights to the sea horizon, column by column; memory is that of the columns. Units stand in the names of the columns.
+ * @returns intercepts, toward positive, and true azimuths; NaN where a reading is impossible
+ * @throws OutOfRangeError outside the years 1600 to 2200
+ */
 export function reduceColumns(columns: ReductionColumns): ReductionResults {
   const n = columns.body.length;
   const results = { interceptArcmin: new Float64Array(n), azDeg: new Float64Array(n) };

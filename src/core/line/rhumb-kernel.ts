@@ -52,8 +52,9 @@ export function rhumbDestinationKernel(
 }
 
 /**
- * Course and distance of the shorter rhumb line between two places on WGS 84 (east when both ways are equal).
- * @returns course 0–360, distance in metres. Neither place may be a pole. Source: as for the destination.
+ * Course and distance of the shorter rhumb line between two places on WGS 84 (east when both ways are equal). Degrees, north and east positive.
+ * @returns course 0–360, distance in metres. Source: as for the destination.
+ * @throws OutOfRangeError when either place is a pole
  */
 export function rhumbBetweenKernel(
   lat1Deg: number,

@@ -8,6 +8,7 @@ import { newPlaceNumbers, placeKernel } from '../sky/place-kernel.js';
 export interface Topocentric {
   /** Altitude of the centre without refraction, degrees. */
   altDeg: number;
+  /** True azimuth, degrees, 0 included to 360 excluded. */
   azDeg: number;
   /** Semi-diameter, minutes of arc; 0 for stars. */
   sdArcmin: number;
@@ -20,8 +21,12 @@ const place = newPlaceNumbers();
 const seen = { altDeg: 0, azDeg: 0 };
 
 /**
- * Topocentric altitude on WGS 84 at sea level, refraction left out: the geocentric direction less the observer's own place.
- * @param tt Julian dates
+ * Topocentric altitude on WGS 84 at sea level, refraction left out: the geocentric direction less the observer's own place. Degrees.
+ * @param latDeg north positive
+ * @param lonDeg east positive
+ * @param tt Julian date TT
+ * @param ut1 Julian date UT1
+ * @throws OutOfRangeError outside the years 1600 to 2200, and on NaN
  */
 export function topocentric(
   body: BodyName,

@@ -16,6 +16,7 @@ import { BOWDITCH, declinationText, methodStep } from './method-step.js';
 
 /** A bearing of a body taken with the compass. */
 export interface CompassCheck {
+  /** What the bearing was taken of. */
   readonly body: BodyName;
   /** Also as text, `2027-05-12 15:05:44 UTC`. */
   readonly instant: Instant | string;
@@ -57,11 +58,18 @@ function variationOf(given: Angle | string): Angle {
 /** A bearing over a steering compass in a seaway: common practice, no source. */
 const BEARING_SIGMA = Angle.degrees(0.5);
 
-/** `1.2° E`. */
+/**
+ * `1.2° E`: an angle of the compass with its side, to the tenth of a degree.
+ * @param a east positive
+ */
 export const eastWest = (a: Angle): string =>
   `${Math.abs(a.degrees).toFixed(1)}° ${a.degrees < 0 ? 'W' : 'E'}`;
 
-/** Compass error by the azimuth of a body. The value is the error, east positive: true = compass + error. */
+/**
+ * Compass error by the azimuth of a body. The value is the error, east positive: true = compass + error; uncertainty in degrees, 1σ.
+ * Source: computed azimuth, see `computedAltitude`.
+ * @throws EntryError for a bearing, time, place or variation that cannot be read
+ */
 export function compassByAzimuth(given: CompassCheck): Working<Angle> {
   const check = readCheck(given);
   const place = apparentPlace(check.body, check.instant);
@@ -86,7 +94,12 @@ export function compassByAzimuth(given: CompassCheck): Working<Angle> {
   return finish(check, `Compass error by azimuth: ${check.body}`, steps, azimuth, placeSigma);
 }
 
-/** True amplitude: sin A = sin Dec / cos Lat; from east or west, north positive. Null where the body does not rise or set. */
+/**
+ * True amplitude in degrees: sin A = sin Dec / cos Lat; from east or west, north positive. Null where the body does not rise or set.
+ * Source: NAVEDTRA 14220; Bowditch.
+ * @param latDeg north positive
+ * @param decDeg north positive
+ */
 export function amplitude(latDeg: number, decDeg: number): number | null {
   const x = sinDeg(decDeg) / cosDeg(latDeg);
   return Math.abs(x) <= 1 ? asinDeg(x) : null;
@@ -107,8 +120,9 @@ export interface AmplitudeCheck extends CompassCheck {
 const HORIZON_REFRACTION_ARCMIN = 34;
 
 /**
- * Compass error by amplitude, of a body rising or setting at the time given. The value is the error, east positive.
- * @throws OutOfRangeError where the body neither rises nor sets
+ * Compass error by amplitude, of a body rising or setting at the time given. The value is the error, east positive; uncertainty in
+ * degrees, 1σ. Source: NAVEDTRA 14220; Bowditch.
+ * @throws OutOfRangeError where the body neither rises nor sets; EntryError for a bearing, time, place or variation that cannot be read
  */
 export function compassByAmplitude(given: AmplitudeCheck): Working<Angle> {
   const check = readCheck(given);
@@ -132,7 +146,7 @@ export function compassByAmplitude(given: AmplitudeCheck): Working<Angle> {
       figures: `Dec ${declinationText(place.declination)}: ${rising ? 'E' : 'W'} ${Math.abs(a).toFixed(1)}° ${a < 0 ? 'S' : 'N'}`,
       result: Angle.degrees(a),
       written: `${rising ? 'E' : 'W'} ${Math.abs(a).toFixed(1)}° ${a < 0 ? 'S' : 'N'}`,
-      source: 'NAVEDTRA 14220; Bowditch (fetched)',
+      source: 'NAVEDTRA 14220; Bowditch',
     }),
     methodStep({
       rule: 'celestial horizon',

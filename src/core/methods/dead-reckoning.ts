@@ -26,10 +26,10 @@ export class SetAndDrift {
 }
 
 /**
- * Set and drift from a DR position to a fix after some hours. The uncertainty is that of the fix's distance from the DR, in
- * miles as minutes of arc.
+ * Set and drift from a DR position to a fix after some hours, along the rhumb line on WGS 84: set true, drift in knots. The uncertainty is that
+ * of the fix's distance from the DR, in miles as minutes of arc.
  * @param fixSigma one standard deviation of the fix in any direction, 1 nm unless told
- * @throws OutOfRangeError when no time has passed
+ * @throws OutOfRangeError when no time has passed, or at a pole
  */
 export function setAndDrift(
   dr: Position,
@@ -75,6 +75,7 @@ export function setAndDrift(
 export interface DayLeg {
   /** Course steered, by compass when an error is given, else true. */
   readonly course: Angle | string;
+  /** Through the water, by log. */
   readonly distance: Length | LengthText;
   /** Compass error, east positive (variation and deviation together). */
   readonly compassError?: Angle;
@@ -92,6 +93,7 @@ export interface DayWorkOptions {
   };
   /** One standard deviation of the log, as a part of the distance (0.05 unless told) and of course made good (3°). */
   readonly logSigma?: number;
+  /** One standard deviation of the course made good; 3° unless told. */
   readonly courseSigma?: Angle;
 }
 

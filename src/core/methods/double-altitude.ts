@@ -21,7 +21,7 @@ import { methodStep } from './method-step.js';
 /**
  * Position from two altitudes by the triangles themselves (double altitudes), without an assumed position: the first
  * altitude is reduced to the place of the second for the run, the two circles cross, and the crossing nearer the DR is
- * taken. The uncertainty is that of the least-squares fix of the same two sights, the radial standard deviation.
+ * taken. The uncertainty is that of the least-squares fix of the same two sights, the radial standard deviation, nautical miles.
  * @throws OutOfRangeError when the circles do not meet, or without a DR
  */
 export function doubleAltitudes(

@@ -16,6 +16,7 @@ export interface EqualAltitudes {
   readonly body: BodyName;
   /** When the body stood at one altitude, rising and falling. */
   readonly rising: Instant;
+  /** When it stood at the same altitude after transit. */
   readonly falling: Instant;
   /** Latitude and rough longitude. */
   readonly dr: Position;
@@ -32,8 +33,8 @@ const signed = (value: number): string => formatCorrection(value).replace('′',
 /**
  * Longitude from equal altitudes before and after transit: the middle time, corrected for the change of declination
  * (equation of equal altitudes) and for northing, is that of transit; the body's GHA then is the longitude turned west. Index, dip
- * and refraction drop out, being the same twice.
- * @returns the longitude, east positive
+ * and refraction drop out, being the same twice. Source: practice of the 19th century, from a text of 1861.
+ * @returns the longitude, east positive; uncertainty in minutes of longitude
  * @throws OutOfRangeError when the times are in the wrong order or more than 16 hours apart
  */
 export function longitudeByEqualAltitudes(e: EqualAltitudes): Working<Angle> {
@@ -87,7 +88,7 @@ export function longitudeByEqualAltitudes(e: EqualAltitudes): Working<Angle> {
         figures: `${signed(decRate)}″ an hour, ${half.toFixed(3)} h: ${signed(equation(decRate))} s${northRate === 0 ? '' : `; northing ${signed(northing)} s`}`,
         result: Duration.seconds(-seconds),
         written: `${signed(-seconds)} s`,
-        source: 'practice of the 19th century (fetched)',
+        source: 'practice of the 19th century',
       }),
       methodStep({
         rule: 'transit',

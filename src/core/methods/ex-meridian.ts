@@ -27,8 +27,8 @@ export interface LatitudeOptions {
 const LONGITUDE_SIGMA = Angle.arcminutes(10);
 
 /**
- * The latitude at which a body of this declination and hour angle has this altitude, the one nearer to `nearLatDeg`; null
- * where there is none. From sin h = sin φ sin δ + cos φ cos δ cos t = r cos(φ − β).
+ * The latitude (degrees, north positive) at which a body of this declination and hour angle has this altitude, the one nearer to
+ * `nearLatDeg`; null where there is none. From sin h = sin φ sin δ + cos φ cos δ cos t = r cos(φ − β). Degrees throughout.
  */
 export function latitudeFrom(
   altDeg: number,
@@ -74,7 +74,8 @@ const FACTOR_LIMIT_MINUTES = 26;
 
 /**
  * Latitude from an altitude near the meridian: the change of altitude a t² by the factor, then the same by the triangle,
- * which is exact at any hour angle; the value is the exact one, north positive.
+ * which is exact at any hour angle; the value is the exact one, north positive, its uncertainty in minutes of latitude. Source: Bowditch,
+ * tables 24 and 25; E. G. Draper, *Lectures in Navigation* (1918).
  * @throws OutOfRangeError without a DR, or where the altitude cannot be had at that hour angle
  */
 export function exMeridian(sight: Observed, options: LatitudeOptions = {}): Working<Angle> {
@@ -122,7 +123,7 @@ export function exMeridian(sight: Observed, options: LatitudeOptions = {}): Work
       figures: `a = ${(a * 60).toFixed(2)}″, t² = ${(minutes * minutes).toFixed(0)}: ${formatCorrection(correction.arcminutes)}; then latitude ${formatLatitude(byFactor)}`,
       correction,
       result: meridian,
-      source: 'Bowditch tables 24 and 25; E. G. Draper, Lectures in Navigation (1918) (fetched)',
+      source: 'Bowditch tables 24 and 25; E. G. Draper, Lectures in Navigation (1918)',
     }),
     methodStep({
       rule: 'latitude',

@@ -20,7 +20,7 @@ import { clearedDistance, separation } from './lunar-kernel.js';
 import { lunarFlags } from './lunar-flags.js';
 import { clockText, methodStep } from './method-step.js';
 
-/** A lunar distance as measured, with what is known of time and place. */
+/** A lunar distance as measured, with what is known of time, place and air (10 °C, 1010 hPa unless told). */
 export interface LunarDistance {
   /** The Sun, a planet or a star. */
   readonly body: BodyName;
@@ -71,9 +71,9 @@ const DISTANCE_SIGMA = Angle.arcminutes(0.3);
 const SEARCH_HOURS = 6;
 
 /**
- * Clears a lunar distance and finds the time at which the Moon stood so far from the body. The uncertainty in the working is
- * that of the distance in minutes of arc; that of the time is in the value.
- * @throws OutOfRangeError when no time within six hours of the watch fits, or a body is below the horizon
+ * Clears a lunar distance (`clearedDistance`) and finds the time at which the Moon stood so far from the body. The uncertainty
+ * in the working is that of the distance in minutes of arc; that of the time is in the value, in seconds.
+ * @throws OutOfRangeError when the body is the Moon, no time within six hours of the watch fits, or a body is below the horizon
  */
 export function lunarDistance(given: LunarDistance): Working<LunarTime> {
   if (given.body === 'Moon')
@@ -267,7 +267,7 @@ function clearedAgainstComputed(given: LunarDistance, time: Instant): number {
   return (ahead(STEP_HOURS) - ahead(-STEP_HOURS)) / (2 * STEP_HOURS);
 }
 
-/** Geocentric distance of the centres of the Moon and a body, degrees: what old almanacs tabulated. */
+/** Geocentric distance of the centres of the Moon and a body, 0° to 180°. @throws EntryError as `apparentPlace` does */
 export function moonDistance(body: BodyName, at: Instant): Angle {
   const [m, s] = [apparentPlace('Moon', at), apparentPlace(body, at)];
   return Angle.degrees(

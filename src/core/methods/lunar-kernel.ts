@@ -26,7 +26,7 @@ export function clearedDistance(
   );
 }
 
-/** Angle between two directions given by GHA and declination; good near 0° and 180° too. All degrees. */
+/** Angle between two directions given by GHA and declination, 0 to 180; good near 0° and 180° too. All degrees. */
 export function separation(gha1: number, dec1: number, gha2: number, dec2: number): number {
   const d = gha2 - gha1;
   const x = cosDeg(dec2) * sinDeg(d);

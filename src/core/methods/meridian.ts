@@ -16,7 +16,12 @@ import { Uncertainty, Working, type Step } from '../working/working.js';
 import { declinationRateArcminPerMinute } from './body-motion.js';
 import { BOWDITCH, declinationText, figure, methodStep } from './method-step.js';
 
-/** Minutes of arc by which the altitude falls in t minutes of time from the meridian: a t², a in minutes of arc. */
+/**
+ * The factor a by which the altitude falls near the meridian, a t² with t in minutes of time; minutes of arc. Infinite for a body in the
+ * zenith. Source: Bowditch, tables 24 and 25.
+ * @param latDeg north positive
+ * @param decDeg north positive
+ */
 export function altitudeFactor(latDeg: number, decDeg: number): number {
   // (15.041′/min)² in radians: Lat and Dec with their signs; Bowditch prints it as 1.9635″ cos L cos d / sin(L − d).
   return (1.9635 / 60) * ((cosDeg(latDeg) * cosDeg(decDeg)) / Math.abs(sinDeg(latDeg - decDeg)));
@@ -32,7 +37,8 @@ export interface MeridianMaximum {
 
 /**
  * The greatest altitude near upper transit is not the meridian altitude when the declination changes or the vessel makes
- * northing: h(t) = h₀ + bt − at², b the steady change of altitude by both, so t = b/2a and the excess is b²/4a.
+ * northing: h(t) = h₀ + bt − at², b the steady change of altitude by both, so t = b/2a and the excess is b²/4a. Source: factor a as in
+ * `altitudeFactor`; the rest follows.
  * @param decRate change of declination, minutes of arc a minute of time, north positive
  * @param northSpeed speed made good northward, knots
  * @throws OutOfRangeError when the body passes within 1° of the zenith, where the parabola does not hold
@@ -61,16 +67,19 @@ export function meridianMaximum(
 export interface MeridianOptions {
   /** DR: decides on which side of the zenith the body is; the sight's own unless told. */
   readonly dr?: Position;
+  /** `upper` unless told. */
   readonly transit?: 'upper' | 'lower';
   /** `maximum`: the altitude is the greatest (at lower transit least) seen, not that at the moment of transit. */
   readonly taken?: 'transit' | 'maximum';
+  /** True course; the sight’s own unless told. */
   readonly course?: Angle;
+  /** See `course`. */
   readonly speed?: Speed;
 }
 
 /**
  * Latitude from a meridian altitude. Upper transit: Lat = Dec ± zenith distance; lower transit: Lat = ±(Ho + polar
- * distance). The value is the latitude, north positive; its uncertainty that of the altitude.
+ * distance). The value is the latitude, north positive; its uncertainty that of the altitude. Source: Bowditch, meridian altitudes (from memory).
  * @throws OutOfRangeError without a DR; flags an altitude over 0.2′ from that at transit, by the DR's longitude
  */
 export function meridianAltitude(sight: Observed, options: MeridianOptions = {}): Working<Angle> {
@@ -186,8 +195,7 @@ function maximumStep(
     figures: `northing ${northing.toFixed(1)} kn, Dec ${formatCorrection(rate * 60)} an hour; ${m.interval.toString()} from transit`,
     correction,
     result: o.observed.plus(correction),
-    source:
-      'parabola of the altitude near the meridian; factor a from Bowditch tables 24 and 25 (fetched)',
+    source: 'parabola of the altitude near the meridian; factor a from Bowditch tables 24 and 25',
     ...(course && speed
       ? {}
       : { caution: 'No course and speed are given: the vessel is taken to lie still.' }),

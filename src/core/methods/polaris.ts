@@ -13,7 +13,12 @@ import { methodStep } from './method-step.js';
 
 const LONGITUDE_SIGMA = Angle.arcminutes(10);
 
-/** The two-term series behind the tables: latitude less altitude, minutes of arc. Angles in degrees. */
+/**
+ * The two-term series behind the tables of the Pole Star (from memory): latitude less altitude, minutes of arc, north positive.
+ * @param polarDeg polar distance
+ * @param lhaDeg local hour angle of Polaris
+ * @param altDeg observed altitude, under 90
+ */
 export function polarisCorrection(polarDeg: number, lhaDeg: number, altDeg: number): number {
   const first = -polarDeg * cosDeg(lhaDeg);
   const second = 0.5 * polarDeg * radians(polarDeg) * sinDeg(lhaDeg) ** 2 * tanDeg(altDeg);
@@ -21,7 +26,8 @@ export function polarisCorrection(polarDeg: number, lhaDeg: number, altDeg: numb
 }
 
 /**
- * Latitude by the Pole Star: the two-term series, then the exact triangle, which is the value (north positive).
+ * Latitude by the Pole Star: the two-term series, then the exact triangle, which is the value (north positive); its uncertainty in minutes
+ * of latitude. Source: the series behind the tables, from memory.
  * @throws OutOfRangeError without a DR or when the sight is of another body
  */
 export function latitudeByPolaris(sight: Observed, options: LatitudeOptions = {}): Working<Angle> {
@@ -79,12 +85,15 @@ export function latitudeByPolaris(sight: Observed, options: LatitudeOptions = {}
 /** A table for latitude by Polaris: Lat = Ho − 1° + a0 + a1 + a2, each column made positive by a constant. */
 export interface PolarisTable {
   readonly year: number;
+  /** Latitude for which a0 is made, degrees. */
   readonly meanLatDeg: number;
+  /** LHA Aries of the rows, degrees. */
   readonly lhaAriesDeg: readonly number[];
   /** By LHA Aries, minutes of arc. */
   readonly a0: readonly number[];
-  /** By LHA Aries, then by latitude. */
+  /** Latitudes of the columns of a1, degrees. */
   readonly latitudesDeg: readonly number[];
+  /** By LHA Aries, then by latitude, minutes of arc. */
   readonly a1: readonly (readonly number[])[];
   /** By LHA Aries, then by month, January first. */
   readonly a2: readonly (readonly number[])[];
@@ -95,7 +104,12 @@ const [C0, C1, C2] = [58.8, 0.6, 0.6];
 const MEAN_LAT = 50;
 const LATITUDES = [0, 10, 20, 30, 40, 45, 50, 55, 60, 62, 64, 66, 68];
 
-/** Makes the table of a year. @param year 1600–2200 @param step degrees of LHA Aries between rows, 10 unless told */
+/**
+ * Makes the table of a year, minutes of arc, by `polarisCorrection` and the places of Polaris on the 15th of each month.
+ * @param year 1600–2200
+ * @param step degrees of LHA Aries between rows, 10 unless told
+ * @throws EntryError outside those years
+ */
 export function polarisTable(year: number, step = 10): PolarisTable {
   const months = Array.from({ length: 12 }, (_, m) =>
     apparentPlace('Polaris', Instant.utcParts(year, m + 1, 15)),
@@ -131,8 +145,11 @@ export function polarisTable(year: number, step = 10): PolarisTable {
 }
 
 /**
- * Latitude from the table, interpolated by LHA Aries; latitude and month taken at the nearest column.
- * @param ho observed altitude of Polaris @param lhaAries 0–360° @param month 1–12
+ * Latitude from the table, north positive, interpolated by LHA Aries; latitude and month taken at the nearest column.
+ * @param ho observed altitude of Polaris
+ * @param lhaAries any turn
+ * @param month 1–12
+ * @throws OutOfRangeError for another month
  */
 export function latitudeFromPolarisTable(
   table: PolarisTable,

@@ -13,6 +13,7 @@ import { methodStep } from './method-step.js';
 /** One altitude of a run. */
 export interface TimedAltitude {
   readonly instant: Instant;
+  /** As read, or corrected: all of one kind. */
   readonly altitude: Angle;
 }
 
@@ -29,7 +30,9 @@ export interface RunOptions {
 
 /** One altitude of a run against the line through the others. */
 export interface RunResidual extends TimedAltitude {
+  /** Above the line positive. */
   readonly residual: Angle;
+  /** Left out of the mean. */
   readonly outlier: boolean;
 }
 
@@ -64,7 +67,8 @@ const MAD_FACTOR = 1.4826;
 
 /**
  * A run of altitudes of one body brought down to one: line fitted or of known slope, outliers marked by the median absolute
- * deviation and left out, mean with its standard error.
+ * deviation and left out, mean with its standard error. Slopes in minutes of arc a minute of time, rising positive. Source: common practice, no source; the
+ * estimators are those of statistics.
  * @param altitudes at least 2 (3 with a fitted slope), in any order; or a sight with several timed readings
  * @throws OutOfRangeError with too few
  */

@@ -9,12 +9,11 @@ import { Uncertainty, Working, type Step } from '../working/working.js';
 import { altitudeSteps, declinationStep } from './meridian.js';
 import { methodStep } from './method-step.js';
 
-const SOURCE =
-  'E. G. Draper, Lectures in Navigation (1918), and epitomes of the 19th century (fetched)';
+const SOURCE = 'E. G. Draper, Lectures in Navigation (1918), and epitomes of the 19th century';
 
 /**
  * Hour angle of a body, 0–180°, by hav t = sec L cosec p cos s sin(s − h), s = (h + L + p)/2; null where the altitude is
- * not reached at that latitude. L is positive, p the polar distance from the elevated pole.
+ * not reached at that latitude. L is positive, p the polar distance from the elevated pole. Degrees. Source: E. G. Draper, *Lectures in Navigation* (1918).
  */
 export function hourAngleFrom(altDeg: number, latDeg: number, polarDeg: number): number | null {
   const s = (altDeg + latDeg + polarDeg) / 2;
@@ -35,7 +34,7 @@ const LATITUDE_SIGMA = Angle.arcminutes(5);
 
 /**
  * Longitude from one altitude and a known latitude (time sight). The value is the longitude, east positive; its
- * uncertainty, in minutes of longitude, grows as the body nears the meridian.
+ * uncertainty, in minutes of longitude, grows as the body nears the meridian. Source: E. G. Draper, *Lectures in Navigation* (1918), and epitomes of the 19th century.
  * @throws OutOfRangeError without a DR, or where the body never has that altitude at that latitude
  */
 export function timeSight(sight: Observed, options: TimeSightOptions = {}): Working<Angle> {

@@ -12,6 +12,7 @@ export interface BestSetOptions extends BodiesUpOptions {
   readonly count?: number;
   /** One standard deviation of an altitude, and of the error that all share (index, dip). */
   readonly sigma?: Angle;
+  /** One standard deviation of the error that all share; 1′ unless told. */
   readonly sharedSigma?: Angle;
   /** Leave out bodies within this of a Moon that is up and more than a quarter lit; 15° unless told. */
   readonly moonGlare?: Angle;
@@ -62,7 +63,7 @@ const inReach = (names: readonly string[]) =>
 
 /**
  * The set of bodies whose fix has the least radial variance, all sets tried: covariance of the position from the azimuths,
- * own and shared errors of the altitudes. The shared error makes sets all round the horizon win over one-sided ones.
+ * own and shared errors of the altitudes (least squares). The shared error makes sets all round the horizon win over one-sided ones.
  * @throws OutOfRangeError when the count is not 3–7 or fewer bodies than that are in reach
  */
 export function bestSet(

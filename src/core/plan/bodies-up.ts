@@ -39,10 +39,13 @@ export class BodyUp {
 
 /** Which bodies, between which altitudes, and how the sextant is set. */
 export interface BodiesUpOptions {
+  /** All of them unless told. */
   readonly bodies?: readonly BodyName[];
   /** 10° and 75° unless told. */
   readonly lowest?: Angle;
+  /** 75° unless told. */
   readonly highest?: Angle;
+  /** 2 m unless told. */
   readonly eyeHeight?: Length;
   /** On the arc positive. */
   readonly indexError?: Angle;
@@ -54,7 +57,11 @@ export interface BodiesUpOptions {
 const LOWEST_DEG = 10;
 const HIGHEST_DEG = 75;
 
-/** The bodies between two altitudes at a time, in order of azimuth, with the altitude to preset on the sextant. */
+/**
+ * The bodies between two altitudes at a time, in order of azimuth, with the altitude to preset on the sextant (index error, dip, refraction,
+ * parallax and limb put back on).
+ * @throws EntryError when there is no body of a name; OutOfRangeError outside the years 1600 to 2200
+ */
 export function bodiesUp(
   position: Position,
   instant: Instant,
@@ -70,7 +77,10 @@ export function bodiesUp(
     .sort((a, b) => a.azimuth.degrees - b.azimuth.degrees);
 }
 
-/** Altitude, azimuth and preset of one body, wherever it stands; the preset of one below the horizon is its altitude. */
+/**
+ * Altitude, azimuth and preset of one body, wherever it stands; the preset of one below the horizon is its altitude.
+ * @throws EntryError when there is no body of that name; OutOfRangeError outside the years 1600 to 2200
+ */
 export function bodyUp(
   body: BodyName,
   position: Position,

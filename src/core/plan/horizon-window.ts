@@ -5,15 +5,18 @@ import { sunAt, type EventWindow } from './sky-events.js';
 
 /** A stretch of twilight in which stars and horizon are seen together. */
 export interface HorizonWindow {
+  /** Evening or morning, or through the night where the Sun is never 12° down. */
   readonly when: 'morning' | 'evening' | 'all night';
   readonly starts: Instant;
   readonly ends: Instant;
   readonly duration: Duration;
 }
 
+/** How deep the Sun must be, and for how long to search. */
 export interface HorizonWindowOptions extends EventWindow {
   /** Depth of the Sun at which the bright stars show, and at which the horizon is lost, degrees. */
   readonly starsShowDeg?: number;
+  /** Depth of the Sun at which the horizon is lost, degrees; 12 unless told. */
   readonly horizonLostDeg?: number;
 }
 
@@ -22,9 +25,10 @@ const STARS_SHOW_DEG = 6;
 const HORIZON_LOST_DEG = 12;
 
 /**
- * When a star round can be taken: the Sun between 6° and 12° below the horizon. At high latitudes in summer the window can
- * run through the night (Sun never 12° down), or there is none (never 6° down); the list is then empty.
+ * When a star round can be taken: the Sun between 6° and 12° below the horizon (common practice, no source). At high latitudes in summer the
+ * window can run through the night (Sun never 12° down), or there is none (never 6° down); the list is then empty.
  * @param from start of the search, at local noon to get the evening and the morning of one night
+ * @throws OutOfRangeError for a search of more than 31 days or none, or outside the years 1600 to 2200
  */
 export function horizonWindows(
   position: Position,

@@ -13,6 +13,7 @@ export interface EventWindow {
   readonly span?: Duration;
 }
 
+/** How rising and setting are to be found. */
 export interface RiseSetOptions extends EventWindow {
   /** Lowers the horizon by the dip; sea level unless told, as almanacs print it. */
   readonly eyeHeight?: Length;
@@ -21,7 +22,9 @@ export interface RiseSetOptions extends EventWindow {
 /** What a body does in a window: its risings and settings, or that it stays up or down. */
 export interface RiseSet {
   readonly body: BodyName;
+  /** Risings in the window, in order, to the whole second. */
   readonly rises: readonly Instant[];
+  /** Settings in the window, in order, to the whole second. */
   readonly sets: readonly Instant[];
   /** Polar day and night and their like for other bodies. */
   readonly state: 'rises or sets' | 'above the horizon throughout' | 'below the horizon throughout';
@@ -36,9 +39,10 @@ const MAX_SPAN_DAYS = 31;
 const ACCURACY_S = 0.02;
 
 /**
- * Rising and setting: upper limb of Sun and Moon on the horizon with 34′ of refraction (Sun: centre 50′ below), the
- * centre of others.
+ * Rising and setting to the whole second (rounded): upper limb of Sun and Moon on the horizon with 34′ of refraction (Sun: centre 50′ below), the
+ * centre of others. Source: definitions of the USNO; within a second of skyfield's below 50° of latitude. The real air moves them by minutes.
  * @param from start of the window, usually midnight
+ * @throws OutOfRangeError for a window of more than 31 days or none, or outside the years 1600 to 2200
  * @example
  * ```ts
  * import { Instant, position, riseSet } from 'cocked-hat';
@@ -84,12 +88,19 @@ export type TwilightKind = keyof typeof TWILIGHT_DEG;
 /** Beginnings (morning) and ends (evening) of a twilight. */
 export interface Twilight {
   readonly kind: TwilightKind;
+  /** When it begins (morning), in order, to the whole second. */
   readonly begins: readonly Instant[];
+  /** When it ends (evening), in order, to the whole second. */
   readonly ends: readonly Instant[];
+  /** Whether it begins or ends at all; at high latitudes the Sun may stay above or below. */
   readonly state: 'begins or ends' | 'Sun never so low' | 'Sun never so high';
 }
 
-/** When the Sun's centre is 6°, 12° or 18° below the horizon. */
+/**
+ * When the Sun's centre is 6°, 12° or 18° below the horizon, to the whole second. Source: definitions of the USNO.
+ * @param from start of the window
+ * @throws OutOfRangeError for a window of more than 31 days or none, or outside the years 1600 to 2200
+ */
 export function twilight(
   kind: TwilightKind,
   position: Position,
@@ -112,7 +123,13 @@ export function twilight(
   });
 }
 
-/** When the Sun's centre passes an altitude (no refraction), degrees. */
+/**
+ * When the Sun's centre passes an altitude (seen from sea level, no refraction), to the whole second.
+ * @param altDeg degrees, below the horizon negative
+ * @param from start of the window
+ * @returns the passages, rising or falling, and whether the window starts with the Sun above it
+ * @throws OutOfRangeError for a window of more than 31 days or none, or outside the years 1600 to 2200
+ */
 export function sunAt(
   altDeg: number,
   position: Position,
@@ -125,11 +142,17 @@ export function sunAt(
 /** Upper and lower transits. */
 export interface MeridianPassage {
   readonly body: BodyName;
+  /** Transits on the observer’s meridian, in order, to the whole second. */
   readonly upper: readonly Instant[];
+  /** Transits on the opposite meridian, in order, to the whole second. */
   readonly lower: readonly Instant[];
 }
 
-/** When a body crosses the meridian: LHA 0° (upper) and 180° (lower). */
+/**
+ * When a body crosses the meridian: LHA 0° (upper) and 180° (lower), to the whole second.
+ * @param from start of the window
+ * @throws OutOfRangeError for a window of more than 31 days or none, or outside the years 1600 to 2200
+ */
 export function meridianPassage(
   body: BodyName,
   position: Position,

@@ -18,18 +18,22 @@ export interface AltitudeInput {
   eyeHeightM: number;
   /** Distance of the waterline, metres, with the short horizon only. */
   distanceM: number;
+  /** Air temperature at the observer. */
   temperatureC: number;
+  /** Air pressure at the observer. */
   pressureHpa: number;
   refractionModel: RefractionModel;
   /** Limb observed: −1 lower, 0 centre, +1 upper. */
   limb: -1 | 0 | 1;
   /** Geocentric semi-diameter and equatorial horizontal parallax, minutes of arc. */
   sdArcmin: number;
+  /** Equatorial horizontal parallax. */
   hpArcmin: number;
   /** Whether the body is the Moon: augmentation and the Earth's figure count. */
   moon: boolean;
   /** Latitude and azimuth for the Earth's figure; NaN leaves the figure out. */
   latDeg: number;
+  /** True azimuth of the body; NaN leaves the figure of the Earth out. */
   azimuthDeg: number;
   /** Correction from centre of light to centre of disc, to be added. */
   phaseArcmin: number;
@@ -44,14 +48,17 @@ export interface AltitudeStages {
   dipArcmin: number;
   /** Whether the angle was over 90°: taken from the opposite horizon, so its supplement is the altitude. */
   backSight: boolean;
+  /** Apparent altitude of the limb. */
   apparentDeg: number;
   refractionArcmin: number;
   /** Semi-diameter and its augmentation, both with the sign of the limb. */
   sdArcmin: number;
+  /** With the sign of the limb. */
   augmentationArcmin: number;
   parallaxArcmin: number;
   figureArcmin: number;
   phaseArcmin: number;
+  /** Ho of the centre, as from the Earth’s centre; NaN when the body is more than 1° below the horizon. */
   observedDeg: number;
 }
 
@@ -112,7 +119,7 @@ function dipArcmin(input: AltitudeInput): number {
   }
 }
 
-/** Stages with every figure nought, to be filled by the kernel. */
+/** Stages with every figure nought, to be filled by `altitudeStagesKernel`. */
 export function blankStages(): AltitudeStages {
   return {
     indexArcmin: 0,

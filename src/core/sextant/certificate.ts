@@ -6,6 +6,7 @@ import { shown } from './shown.js';
 /** One line of an instrument's certificate: at this reading of the arc, this correction is to be added. */
 export interface CertificateLine {
   readonly reading: Angle;
+  /** To be added. */
   readonly correction: Angle;
 }
 /** An instrument's certificate, in order of reading. */
@@ -65,7 +66,8 @@ function readLine(line: CertificateFields[number]): CertificateLine {
 
 /**
  * The correction at a reading, in minutes of arc to be added: in proportion between two lines; beyond the first
- * and last line their value, held.
+ * and last line their value, held; 0 for an empty table.
+ * @param readingDeg degrees
  */
 export function certificateKernel(readingDeg: number, table: Certificate): number {
   const after = table.findIndex((line) => line.reading.degrees >= readingDeg);

@@ -33,7 +33,10 @@ export function dipShortKernel(eyeHeightM: number, distanceM: number): number {
   return (Math.atan(slope) * 180 * 60) / Math.PI;
 }
 
-/** Distance in metres at which the waterline formula has its least dip: the sea horizon itself. */
+/**
+ * Distance in metres at which the waterline formula has its least dip: the sea horizon itself. Source: as for `dipShortKernel`.
+ * @param eyeHeightM height of eye above the water, metres, 0 or more; NaN below
+ */
 export function horizonDistanceKernel(eyeHeightM: number): number {
   const feet = eyeHeightM / METRES_PER_FOOT;
   return (

@@ -88,9 +88,11 @@ function dipErrors(sight: Sight, geometry: number): readonly ErrorCause[] {
 const round = (value: number, decimals: number) => String(Number(value.toFixed(decimals)));
 
 /**
- * Dip: how far the horizon lies below the level through the eye.
+ * Dip: how far the horizon lies below the level through the eye, refraction of the horizon included. Source: Nautical Almanac, sight
+ * reduction procedures; short of the horizon Bowditch, Table 14 (`dipKernel`, `dipShortKernel`).
  * @returns a working whose value is the correction, to be added (negative); nought, saying so, with an artificial
  * or bubble horizon.
+ * @throws OutOfRangeError when the body is more than 1° below the horizon
  * @example
  * ```ts
  * import { dip, sight } from 'cocked-hat';

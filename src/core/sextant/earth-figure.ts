@@ -33,7 +33,11 @@ export function earthFigureStep(worked: SightStages): CorrectionStep | undefined
   });
 }
 
-/** What the Earth's figure adds to the Moon's parallax at the DR; nought, saying so, otherwise. */
+/**
+ * What the Earth's figure adds to the Moon's parallax at the DR, on WGS 84 (`earthFigureKernel`).
+ * @returns a working whose value is the correction, to be added, within ±0.4′; nought, saying so, for another body or without a DR
+ * @throws OutOfRangeError when the body is more than 1° below the horizon
+ */
 export function earthFigure(sight: Sight): Working<Angle> {
   const worked = stagesOf(sight);
   return oneCorrection(sight, {

@@ -41,7 +41,12 @@ export const errorDefaults = Object.freeze({
     'error budget: common practice, no source; spread of dip 0.3′–0.5′ from individual reports',
 });
 
-/** The cause with its default, unless the sight's own budget or its stated total says otherwise. */
+/**
+ * The cause with its default, unless the sight's own budget or its stated total says otherwise; none where the total was stated or the
+ * cause is nought.
+ * @param defaultArcmin one standard deviation, minutes of arc
+ * @param sharedKey sights with the same key share this error
+ */
 export function errorCause(
   sight: Sight,
   cause: SextantCause,

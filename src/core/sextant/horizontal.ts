@@ -2,13 +2,22 @@ const RAD = Math.PI / 180;
 
 /** A direction at the observer, degrees: altitude, azimuth from true north through east, parallactic angle. */
 export interface Horizontal {
+  /** −90 to 90. */
   altDeg: number;
+  /** 0 to 360 from north through east. */
   azimuthDeg: number;
   /** Angle at the body from the zenith to the celestial pole, positive west of the meridian (LHA under 180°). */
   parallacticDeg: number;
 }
 
-/** Altitude, azimuth (0–360) and parallactic angle; all angles in degrees, north and east positive. */
+/**
+ * Altitude (±90), azimuth (0 to 360 from north through east) and parallactic angle (±180, west of the meridian positive), degrees.
+ * At zenith or nadir the azimuth does not exist and what comes out means nothing.
+ * @param latDeg north positive
+ * @param lonDeg east positive, any turn
+ * @param ghaDeg west of Greenwich, any turn
+ * @param decDeg north positive
+ */
 export function horizontalKernel(
   latDeg: number,
   lonDeg: number,

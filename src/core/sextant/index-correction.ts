@@ -38,8 +38,9 @@ export function indexStep(
 }
 
 /**
- * Index correction of a sight: the index error with its sign changed.
- * @returns a working whose value is the correction, to be added (−0.8′ for 0.8′ on the arc).
+ * Index correction of a sight: the index error with its sign changed. By definition; source of the error: the sight's own check.
+ * @returns a working whose value is the correction, to be added (−0.8′ for 0.8′ on the arc); nought, saying so, where no error was given.
+ * @throws OutOfRangeError when the body is more than 1° below the horizon
  */
 export function indexCorrection(sight: Sight): Working<Angle> {
   const worked = stagesOf(sight);

@@ -47,7 +47,10 @@ export function indexError(text: string): Angle {
   return Angle.degrees(match[2]?.toLowerCase() === 'on' ? size : -size, text);
 }
 
-/** `1.4′ off the arc`, `0.8′ on the arc`, `none`. */
+/**
+ * `1.4′ off the arc`, `0.8′ on the arc`; `none` where it rounds to nought.
+ * @param error on the arc positive
+ */
 export function formatIndexError(error: Angle): string {
   const figure = Math.abs(error.arcminutes).toFixed(1);
   if (Number(figure) === 0) return 'none';

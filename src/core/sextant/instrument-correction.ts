@@ -56,6 +56,7 @@ export function instrumentFlags({ sight, input }: SightStages): string[] {
 /**
  * Instrument correction from the certificate, in proportion between its lines.
  * @returns a working whose value is the correction, to be added; nought, saying so, without a certificate.
+ * @throws OutOfRangeError when the body is more than 1° below the horizon
  */
 export function instrumentCorrection(sight: Sight): Working<Angle> {
   const worked = stagesOf(sight);

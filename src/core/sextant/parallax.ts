@@ -51,8 +51,9 @@ export const parallaxFlags = ({ sight, input }: SightStages): string[] =>
     : [];
 
 /**
- * Parallax in altitude on a round Earth, from the horizontal parallax.
+ * Parallax in altitude on a round Earth, from the horizontal parallax: sin p = sin HP cos h.
  * @returns a working whose value is the correction, to be added (positive); nought, saying so, for a star.
+ * @throws OutOfRangeError when the body is more than 1° below the horizon
  */
 export function parallax(sight: Sight): Working<Angle> {
   const worked = stagesOf(sight);

@@ -59,7 +59,11 @@ export function phaseStep({ sight, phase }: SightStages): CorrectionStep | undef
   });
 }
 
-/** From the centre of light of Venus or Mars to the centre of the disc; nought, saying so, otherwise. */
+/**
+ * From the centre of light of Venus or Mars to the centre of the disc (`phaseCorrectionKernel`).
+ * @returns a working whose value is the correction, to be added, within ±0.4′; nought, saying so, for other bodies and for figures typed from an almanac
+ * @throws OutOfRangeError when the body is more than 1° below the horizon
+ */
 export function phaseCorrection(sight: Sight): Working<Angle> {
   const worked = stagesOf(sight);
   return oneCorrection(sight, {

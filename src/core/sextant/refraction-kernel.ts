@@ -30,7 +30,13 @@ export function refractionFormulaKernel(
   return density / Math.tan((argument * Math.PI) / 180);
 }
 
-/** Refraction in minutes of arc by the model asked for; same ranges as the two kernels it chooses from. */
+/**
+ * Refraction in minutes of arc, to be subtracted, by the model asked for.
+ * @param altDeg apparent altitude, −1° to 90°; NaN outside
+ * @param temperatureC air temperature at the observer
+ * @param pressureHpa air pressure at the observer, hPa
+ * Source and error: as for the two kernels it chooses from.
+ */
 export function refractionKernel(
   altDeg: number,
   temperatureC: number,

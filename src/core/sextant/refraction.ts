@@ -101,8 +101,9 @@ const round1 = (value: number) => String(Number(value.toFixed(1))).replace('-', 
 
 /**
  * Refraction at the limb observed: the almanac's formula, and below 10° the integral through a standard atmosphere,
- * unless the sight names a model.
+ * unless the sight names a model. Source: `refractionFormulaKernel`, `refractionIntegralKernel`.
  * @returns a working whose value is the correction, to be added (negative), with the uncertainty of the air.
+ * @throws OutOfRangeError when the body is more than 1° below the horizon
  */
 export function refraction(sight: Sight): Working<Angle> {
   const worked = stagesOf(sight);

@@ -77,8 +77,10 @@ export function augmentationStep({
 }
 
 /**
- * Semi-diameter with the sign of the limb: + lower, − upper. Irradiation is not applied.
+ * Semi-diameter with the sign of the limb: + lower, − upper. Irradiation is not applied. Source: the sight's own almanac figures, or
+ * the computed place.
  * @returns a working whose value is the correction; nought, saying so, for a star, a planet or a centre.
+ * @throws OutOfRangeError when the body is more than 1° below the horizon
  */
 export function semidiameter(sight: Sight): Working<Angle> {
   const worked = stagesOf(sight);
@@ -91,7 +93,11 @@ export function semidiameter(sight: Sight): Working<Angle> {
   });
 }
 
-/** Augmentation of the Moon's semi-diameter, with the sign of the limb; nought, saying so, for any other body. */
+/**
+ * Augmentation of the Moon's semi-diameter, exact on a round Earth (`augmentationKernel`).
+ * @returns a working whose value is the correction with the sign of the limb, + lower, up to 0.3′; nought, saying so, for any other body
+ * @throws OutOfRangeError when the body is more than 1° below the horizon
+ */
 export function augmentation(sight: Sight): Working<Angle> {
   const worked = stagesOf(sight);
   return oneCorrection(sight, {

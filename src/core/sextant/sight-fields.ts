@@ -49,6 +49,7 @@ export interface SightFields {
   readonly pressure?: PressureText | Pressure;
   /** `formula`, `integral`, or the formula with the integral below 10°, which is taken unless told. */
   readonly refractionModel?: RefractionModel;
+  /** Error and rate of the watch, where `time` is what it showed. */
   readonly watch?: WatchFields;
   /** Dead-reckoning position at the time of the sight. */
   readonly dr?: Position;

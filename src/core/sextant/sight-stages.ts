@@ -17,11 +17,16 @@ import type { Sight } from './sight.js';
 
 /** Where the body is, by the sight's own almanac entry or computed. */
 export interface SightPlace {
+  /** Westward. */
   readonly gha: Angle;
+  /** North positive. */
   readonly declination: Angle;
+  /** Geocentric. */
   readonly semidiameter: Angle;
+  /** Equatorial. */
   readonly horizontalParallax: Angle;
   readonly distanceKm?: number;
+  /** What the working cites. */
   readonly source: string;
   readonly notes: readonly string[];
   /** Whether the figures were typed from a printed almanac. */
@@ -37,7 +42,11 @@ export interface SightStages {
   readonly phase?: PlanetPhase;
 }
 
-/** The place a sight is reduced with: the printed almanac's figures if typed in, else computed for its moment. */
+/**
+ * The place a sight is reduced with: the printed almanac's figures if typed in, else computed for its moment.
+ * GHA westward, declination north positive.
+ * @throws OutOfRangeError outside the years 1600 to 2200
+ */
 export function sightPlace(sight: Sight): SightPlace {
   if (sight.place) return { ...sight.place, notes: [], printed: true };
   const place = apparentPlace(sight.body, sight.instant);
@@ -53,7 +62,10 @@ export function sightPlace(sight: Sight): SightPlace {
   };
 }
 
-/** The kernel's input for a sight: what is not given takes its stated default. */
+/**
+ * The kernel's input for a sight, plain numbers: what is not given takes its stated default (eye 2 m, 10 °C, 1010 hPa, no index error).
+ * @param place unless told, that of `sightPlace`
+ */
 export function altitudeInputOf(
   sight: Sight,
   place: SightPlace = sightPlace(sight),

@@ -31,12 +31,17 @@ export type Horizon =
 
 /** All that a sight holds, as plain data. */
 export interface SightData {
+  /** What was observed. */
   readonly body: BodyName;
+  /** The limb observed. */
   readonly limb: Limb;
+  /** One or several, in the order noted. */
   readonly readings: readonly Reading[];
   /** The moment of the sight, UTC, corrected for the watch: the mean of the readings' times. */
   readonly instant: Instant;
+  /** What the body was brought down to. */
   readonly horizon: Horizon;
+  /** Above the water. */
   readonly eyeHeight?: Length;
   /** On the arc positive: the sextant reads too much. The correction is its negative. */
   readonly indexError?: Angle;
@@ -49,7 +54,9 @@ export interface SightData {
   readonly pressure?: Pressure;
   readonly refractionModel: RefractionModel;
   readonly watch?: WatchCheck;
+  /** Where the vessel was thought to be. */
   readonly dr?: Position;
+  /** True. */
   readonly course?: Angle;
   readonly speed?: Speed;
   readonly observer?: string;
@@ -58,6 +65,7 @@ export interface SightData {
   readonly session: string;
   /** The total, one standard deviation, when the user states it; it takes the place of the budget. */
   readonly sigma?: Angle;
+  /** One standard deviation of single causes, where the user states them. */
   readonly errorBudget: Partial<Readonly<Record<SextantCause, Angle>>>;
   /** Figures of a printed almanac, used instead of a computed place. */
   readonly place?: AlmanacEntry;

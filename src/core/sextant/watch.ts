@@ -80,7 +80,9 @@ export function watchCheck(fields: WatchFields): WatchCheck {
   return Object.freeze({ error, dailyRate, sigma, key, ...(checked ? { checked } : {}) });
 }
 
-/** Watch minus UTC at a moment, in seconds, fast positive: the error found, carried on by the rate. */
+/**
+ * Watch minus UTC at a moment, fast positive: the error found, carried on by the daily rate from when it was found.
+ */
 export function watchErrorAt(watch: WatchCheck, at: Instant): Duration {
   const days = watch.checked ? at.minus(watch.checked).days : 0;
   return watch.error.plus(Duration.seconds(watch.dailyRate.seconds * days));

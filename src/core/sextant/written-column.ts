@@ -52,7 +52,11 @@ export class WrittenColumn {
   }
 }
 
-/** Writes a working from reading to observed altitude as a column of tenths. */
+/**
+ * Writes a working from reading to observed altitude as a column of tenths, each figure rounded before it is added. The sum may differ from
+ * the unrounded altitude by some tenths.
+ * @param working what `observedAltitude` gave
+ */
 export function writtenColumn(working: Working<Angle>): WrittenColumn {
   let tenths = 0;
   const lines = (working.steps as readonly Step<Angle>[]).map((step) => {

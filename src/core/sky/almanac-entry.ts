@@ -8,7 +8,9 @@ export interface AlmanacEntry {
   readonly gha: Angle;
   /** North positive. */
   readonly declination: Angle;
+  /** Geocentric; nought where none was typed. */
   readonly semidiameter: Angle;
+  /** Equatorial; nought where none was typed. */
   readonly horizontalParallax: Angle;
   /** What was copied from: title, year, page. */
   readonly source: string;
@@ -23,6 +25,7 @@ export interface AlmanacEntryFields {
   readonly sd?: string | Angle;
   /** Horizontal parallax, `57.3′`. */
   readonly hp?: string | Angle;
+  /** Title, year, page: cited in the working. */
   readonly source: string;
 }
 

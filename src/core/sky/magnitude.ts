@@ -20,9 +20,10 @@ const toSun = new Float64Array(3);
 const toBody = new Float64Array(3);
 
 /**
- * Magnitude and phase. Planets: Mallama & Hilton 2018 (Astronomy and Computing 25, 10), Mars without its rotation
- * (0.06 mag); Moon: Allen's law (Astrophysical Quantities, from memory), a few tenths; Sun: −26.74 at 1 AU; stars: the catalogue's V.
- * @param tt Julian date
+ * Magnitude and phase, from the Earth's centre. Planets: Mallama & Hilton 2018 (Astronomy and Computing 25, 10), Mars without its
+ * rotation (0.06 mag); Moon: Allen's law (Astrophysical Quantities, from memory), a few tenths; Sun: −26.74 at 1 AU; stars: the catalogue's V.
+ * @param tt Julian date TT
+ * @throws OutOfRangeError outside the years 1600 to 2200, and on NaN
  */
 export function appearance(body: BodyName, tt: number): Appearance {
   if (!isSolarSystem(body)) {

@@ -116,7 +116,13 @@ export function placeKernel(
   return out;
 }
 
-/** Geocentric apparent place of date of any star, as `placeKernel` gives those of the list. */
+/**
+ * Geocentric apparent place of date of any star, as `placeKernel` gives those of the list.
+ * @param tt Julian date TT
+ * @param ut1 Julian date UT1
+ * @param out filled in place and returned; distance Infinity, parallax and semi-diameter 0
+ * @throws OutOfRangeError outside the years 1600 to 2200, and on NaN
+ */
 export function starKernel(
   star: StarMotion,
   tt: number,
@@ -134,27 +140,48 @@ export function starKernel(
   return out;
 }
 
-/** GHA of Aries, degrees 0 to 360. */
+/**
+ * GHA of Aries in degrees, 0 to 360 westward: apparent sidereal time at Greenwich (IAU 2006 precession, Earth rotation angle).
+ * @param tt Julian date TT
+ * @param ut1 Julian date UT1
+ * @throws OutOfRangeError outside the years 1600 to 2200, and on NaN
+ */
 export function ghaAriesKernel(tt: number, ut1: number): number {
   prepare(tt);
   return turn((earthRotationAngle(finite(ut1, 'a Julian date (UT1)')) + frame.gastMinusEra) * DEG);
 }
 
-/** Sun's distance from the Earth, AU, and the direction from the Earth to it, ICRS, geometric. */
+/**
+ * Distance of the Sun from the Earth, AU, geometric (no light time).
+ * @param tt Julian date TT
+ * @param toSun filled with the vector from the Earth to the Sun, ICRS, AU; three places
+ * @returns the distance
+ * @throws OutOfRangeError outside the years 1600 to 2200, and on NaN
+ */
 export function sunGeometry(tt: number, toSun: Float64Array): number {
   prepare(tt);
   for (let i = 0; i < 3; i++) toSun[i] = (state.sun[i] as number) - (state.earth[i] as number);
   return Math.hypot(toSun[0] as number, toSun[1] as number, toSun[2] as number);
 }
 
-/** Geometric vector from the Earth to a body at the time its light left, ICRS, AU. */
+/**
+ * Where a body was when its light left, seen from the Earth now, geometric otherwise.
+ * @param tt Julian date TT
+ * @param out filled with the vector from the Earth, ICRS, AU; three places
+ * @returns the distance, AU
+ * @throws OutOfRangeError outside the years 1600 to 2200, and on NaN
+ */
 export function lightTimeVector(body: SolarSystemName, tt: number, out: Float64Array): number {
   const distance = solarDirection(body, tt, prepare(tt));
   for (let i = 0; i < 3; i++) out[i] = (p[i] as number) * distance;
   return distance;
 }
 
-/** What computed the last place, and the note of its span. */
+/**
+ * What computes places at that time, as a working cites it.
+ * @param tt Julian date TT
+ * @throws OutOfRangeError outside the years 1600 to 2200, and on NaN
+ */
 export const systemLabel = (tt: number): string => prepare(tt).label;
 
 /** Unit vector from the Earth into `p`; returns the distance in AU. */

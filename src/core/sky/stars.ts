@@ -12,14 +12,21 @@ const KM_S_PER_AU_YR = 4.740470464;
 /** A catalogue row: ICRS place in degrees at an epoch; motions in mas a year, RA times cos dec; parallax in mas. */
 export interface StarFields {
   readonly name: string;
+  /** Right ascension, ICRS, degrees. */
   readonly raDeg: number;
+  /** Declination, ICRS, degrees, north positive. */
   readonly decDeg: number;
   /** Julian date TT; J1991.25 unless told. */
   readonly epochJd?: number;
+  /** V magnitude. */
   readonly vMag?: number;
+  /** Motion in right ascension times cos dec, mas a year. */
   readonly pmRaCosDecMasPerYr: number;
+  /** Motion in declination, mas a year. */
   readonly pmDecMasPerYr: number;
+  /** Parallax, mas. */
   readonly parallaxMas: number;
+  /** Away from the Sun positive, km/s. */
   readonly radialVelocityKmS: number;
 }
 

@@ -11,7 +11,7 @@ function split(absDegrees: number, decimals: number): { whole: number; minutes: 
 
 /**
  * Degrees and minutes in trade notation, rounded once at the end: never 60.0′, never −0.0′.
- * @param degrees decimal degrees, signed
+ * @param degrees decimal degrees, signed, finite
  * @param decimals decimals of the minutes, 1 unless told
  * @param width least digits of the degrees, padded with zeros
  */
@@ -43,7 +43,11 @@ export function formatBearing(degrees: number, decimals = 0): string {
   return `${(units / scale).toFixed(decimals).padStart(width, '0')}°`;
 }
 
-/** A correction in minutes with its sign: `+1.4′`, `−2.8′`, `0.0′`. */
+/**
+ * A correction with its sign: `+1.4′`, `−2.8′`, `0.0′`.
+ * @param arcminutes minutes of arc, to be added
+ * @param decimals 1 unless told
+ */
 export function formatCorrection(arcminutes: number, decimals = 1): string {
   return `${formatSigned(arcminutes, decimals)}′`;
 }

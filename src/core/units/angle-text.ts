@@ -73,9 +73,15 @@ export function angle(text: string, options: AngleOptions = {}): Angle {
   return checked(negative ? -size : size, text, kind, refuse);
 }
 
-/** A latitude, −90° to +90°, north positive. A letter N or S is wanted unless the text carries a sign. */
+/**
+ * A latitude, −90° to +90°, north positive. A letter N or S is wanted unless the text carries a sign.
+ * @throws EntryError on E or W, on minutes of 60 and more, over 90°
+ */
 export const latitude = (text: string): Angle => angle(text, { kind: 'latitude' });
-/** A longitude, −180° to +180°, east positive. A letter E or W is wanted unless the text carries a sign. */
+/**
+ * A longitude, −180° to +180°, east positive. A letter E or W is wanted unless the text carries a sign.
+ * @throws EntryError on N or S, on minutes of 60 and more, over 180°
+ */
 export const longitude = (text: string): Angle => angle(text, { kind: 'longitude' });
 
 type Refuse = (problem: string, at?: number) => never;

@@ -25,8 +25,8 @@ const POINTS = [
 
 /**
  * A true bearing or course, 0° (included) to 360° (excluded), clockwise from north: `312°`, `312`, `007.5° T`,
- * `N 48° W`, `NW`. A magnetic or compass bearing is refused: it must be corrected first.
- * @throws EntryError
+ * `N 48° W`, `NW`.
+ * @throws EntryError over 360°, on a magnetic or compass bearing (it must be corrected first), on any other text
  */
 export function bearing(text: string): Angle {
   if (typeof text !== 'string')

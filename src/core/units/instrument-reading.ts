@@ -23,6 +23,7 @@ export interface VernierFigures {
   readonly vernierMinutes: number;
   /** Minutes of arc between two graduations: 10, 15, 20 or 30. */
   readonly divisionMinutes: number;
+  /** The index mark stands on the far side of zero. */
   readonly offTheArc?: boolean;
 }
 

@@ -96,7 +96,10 @@ export function length(text: string): Length {
   return read(text, lengths);
 }
 
-/** A speed with its unit: `5.2 kn`, `2.7 m/s`, `9.6 km/h`. @throws EntryError */
+/**
+ * A speed with its unit: `5.2 kn`, `2.7 m/s`, `9.6 km/h`.
+ * @throws EntryError without a unit
+ */
 export const speed = (text: string): Speed =>
   read(text, {
     noun: 'speed',
@@ -108,7 +111,10 @@ export const speed = (text: string): Speed =>
     ],
   });
 
-/** An air temperature with its unit: `21 °C`, `70 °F`, `−3 C`. @throws EntryError */
+/**
+ * An air temperature with its unit: `21 °C`, `70 °F`, `−3 C`.
+ * @throws EntryError without a unit
+ */
 export const temperature = (text: string): Temperature =>
   read(text, {
     noun: 'temperature',
@@ -120,7 +126,10 @@ export const temperature = (text: string): Temperature =>
     ],
   });
 
-/** An air pressure with its unit: `1010 hPa`, `1010 mbar`, `29.83 inHg`. @throws EntryError */
+/**
+ * An air pressure with its unit: `1010 hPa`, `1010 mbar`, `29.83 inHg`.
+ * @throws EntryError without a unit
+ */
 export const pressure = (text: string): Pressure =>
   read(text, {
     noun: 'pressure',
@@ -137,7 +146,10 @@ const CLOCK =
   /^\s*([+\-−]?)\s*(?:(\d+)\s*(?:h|:)\s*)?(?:(\d+)\s*(?:min|m|:)\s*)?(?:(\d+(?:\.\d+)?)\s*(?:s|sec|seconds?)?)?\s*$/i;
 const DURATION_FORM = 'Write 42 s, 1 m 12 s or 2 h 05 m 00 s.';
 
-/** A span of time: `42 s`, `−1 m 12 s`, `2 h 05 m`, `0:01:12`. @throws EntryError */
+/**
+ * A span of time: `42 s`, `−1 m 12 s`, `2 h 05 m`, `0:01:12`; negative with a minus sign.
+ * @throws EntryError without a unit, or on minutes or seconds of 60 and more behind a greater unit
+ */
 export function duration(text: string): Duration {
   const m = typeof text === 'string' ? CLOCK.exec(text) : null;
   if (!m || (m[2] ?? m[3] ?? m[4]) === undefined)

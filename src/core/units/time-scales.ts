@@ -21,11 +21,16 @@ const LAST_YEAR = table.deltaTFirstYear + table.deltaTS.length - 1;
 export interface EarthRotation {
   /** TAI − UT1, seconds. */
   readonly taiMinusUt1S: number;
+  /** Whether it is a forecast. */
   readonly predicted: boolean;
+  /** Its origin, as a working says it. */
   readonly note: string;
 }
 
-/** TAI − UTC in whole seconds on that UTC day; 10 before 1972. @param mjd modified Julian day, UTC. */
+/**
+ * TAI − UTC in whole seconds on that UTC day; 10 before 1972. Source: IERS Bulletin C.
+ * @param mjd modified Julian day, UTC
+ */
 export function taiMinusUtc(mjd: number): number {
   for (let i = LEAPS.length - 1; i >= 0; i--) {
     const row = LEAPS[i];
@@ -51,8 +56,9 @@ export const timeTables = Object.freeze({
 });
 
 /**
- * TAI − UT1 by linear interpolation (to 0.003 s from 1962), with its origin.
- * @param mjd modified Julian date, any of UTC, UT1 or TT (the quantity changes by milliseconds a day).
+ * TAI − UT1 in seconds by linear interpolation (to 0.003 s from 1962), with its origin: IERS observation, IERS prediction, or
+ * outside both a ΔT of the year. Never fails.
+ * @param mjd modified Julian date, any of UTC, UT1 or TT (the quantity changes by milliseconds a day)
  */
 export function earthRotation(mjd: number): EarthRotation {
   if (mjd >= table.firstMjd && mjd <= LAST_KNOT_MJD) {

@@ -8,7 +8,11 @@ export interface Subject {
 
 const subjects = new WeakMap<object, Subject>();
 
-/** Notes what a working was made from; returns the working. */
+/**
+ * Notes what a working was made from; returns the working.
+ * @param procedure name of the public function that made it
+ * @param given what that function was given
+ */
 export function workedFrom<W extends object>(
   working: W,
   procedure: string,
@@ -18,5 +22,5 @@ export function workedFrom<W extends object>(
   return working;
 }
 
-/** What a working was made from, if that was noted. */
+/** What a working was made from; undefined where that was not noted. */
 export const subjectOf = (working: object): Subject | undefined => subjects.get(working);

@@ -7,10 +7,14 @@ export type Origin = 'reading' | 'given' | 'assumed' | 'table' | 'computed' | 'e
 
 /** One figure put into a step: what it is, its symbol, the value and the text as a navigator writes it. */
 export interface StepInput {
+  /** In words: `height of eye`. */
   readonly name: string;
+  /** As in the formula: `h`. */
   readonly symbol?: string;
   readonly value: unknown;
+  /** As a navigator writes it. */
   readonly text: string;
+  /** Where it came from. */
   readonly origin: Origin;
 }
 
@@ -19,8 +23,10 @@ export interface StepInput {
  * same `sharedKey` share the same error (an index error of one session): their covariance is not diagonal.
  */
 export interface ErrorCause {
+  /** What errs: `index`, `dip`, `watch` … */
   readonly cause: string;
   readonly sigmaArcmin: number;
+  /** Sights with the same key have the same error. */
   readonly sharedKey?: string;
 }
 
@@ -30,12 +36,16 @@ export interface ErrorCause {
  *   the way (apparent altitude); `result`: what is computed from the above.
  */
 export interface Step<R = unknown> {
+  /** Name of the rule, by which `working.step(rule)` finds it. */
   readonly rule: string;
+  /** What the step does, as a heading. */
   readonly title: string;
   readonly kind: 'entry' | 'correction' | 'rest' | 'result';
+  /** As LaTeX and as plain text. */
   readonly formula: { readonly latex: string; readonly plain: string };
   /** The figures put in, as a navigator writes the arithmetic: `1.758 √2.6`. */
   readonly figures: string;
+  /** The figures put in, with where each came from. */
   readonly inputs: readonly StepInput[];
   /** The signed amount added, for a correction. */
   readonly correction?: Angle;
@@ -43,8 +53,11 @@ export interface Step<R = unknown> {
   readonly result: R;
   /** The running value in words or letters where a sign would not do: `21°50.1′ S`, `17.0° W`, `307.0°`. */
   readonly written?: string;
+  /** Causes of error that this step brings in. */
   readonly errors: readonly ErrorCause[];
+  /** Where the rule or figure stands. */
   readonly source: string;
+  /** What to look out for; absent where there is nothing. */
   readonly caution?: string;
 }
 

@@ -23,11 +23,14 @@ export interface LineVerdict {
   readonly id: string;
   readonly title: string;
   readonly standing: Standing;
+  /** Marks earned. */
   readonly marks: number;
+  /** Marks that there are. */
   readonly outOf: number;
   /** As the student wrote it, or as it prints. */
   readonly written?: string;
   readonly figure?: FigureValue;
+  /** Name of the slip recognised; absent where none was. */
   readonly slip?: Diagnosis;
   /** What is said to the student, in whole sentences, without the right figure. */
   readonly sentences: readonly string[];

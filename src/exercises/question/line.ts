@@ -39,6 +39,7 @@ export interface ExpectedLine<Given> {
   readonly terms?: readonly { readonly line: string; readonly sign: 1 | -1 }[];
   /** Usual slips of this line; one whose outcome equals the right figure is left out. */
   readonly slips?: (given: Given, figures: Figures, expected: FigureValue) => readonly LineSlip[];
+  /** One more sentence when the line is wrong. */
   readonly hint?: string;
   /** 1 unless told. */
   readonly marks?: number;

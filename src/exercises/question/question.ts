@@ -37,14 +37,20 @@ export type QuestionLine<Given> = ExpectedLine<Given> | LineInWords;
 export interface QuestionFields<Given> {
   /** Names the exercise in seeds, answers and marks: `sun-altitude`. */
   readonly id: string;
+  /** Heading of the question. */
   readonly title: string;
   /** The task in whole sentences. */
   readonly task: string;
+  /** What the rules of the lines work with. */
   readonly given: Given;
+  /** What the student reads: name and figure. */
   readonly printed: readonly GivenFigure[];
   readonly table?: GivenTable;
+  /** The working that is expected, in order. */
   readonly lines: readonly [QuestionLine<Given>, ...QuestionLine<Given>[]];
+  /** From which the numbers were drawn; shown as a code. */
   readonly seed?: number;
+  /** Whose numbers they are. */
   readonly student?: string;
   /** Without one, results are held to their published standard and other lines to `tables`. */
   readonly method?: WorkingMethod;

@@ -8,8 +8,11 @@ export type WorkingMethod = 'formula' | 'tenths' | 'tables';
 
 /** How far a figure may be from the expected one, in its unit, and why. */
 export interface Tolerance {
+  /** How far a figure may be off. */
   readonly size: number;
+  /** The unit of `size`. */
   readonly unit: '′' | 'nm' | '°' | 's';
+  /** Why so much. */
   readonly reason: string;
   readonly source: string;
 }

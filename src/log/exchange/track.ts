@@ -5,8 +5,11 @@ import { readGpxTrack } from './read-gpx.js';
 
 /** One point of a track: a place and when. */
 export interface TrackPoint {
+  /** Milliseconds of UTC since 1970. */
   readonly utcMs: number;
+  /** North positive. */
   readonly latDeg: number;
+  /** East positive. */
   readonly lonDeg: number;
 }
 

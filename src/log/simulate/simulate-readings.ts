@@ -13,6 +13,7 @@ import type { SimulatedReading, SimulatedSlip } from './truth.js';
 export interface SimulationFields {
   /** Any whole number; the same seed gives the same readings everywhere. */
   readonly seed: number;
+  /** Where the readings are truly taken. */
   readonly position: Position;
   readonly body: BodyName;
   /** Sun and Moon: lower unless told. */
@@ -27,6 +28,7 @@ export interface SimulationFields {
   readonly eyeHeight?: LengthText | Length;
   /** 15 °C and 1015 hPa unless told; the log notes them. */
   readonly temperature?: Temperature;
+  /** See `temperature`. */
   readonly pressure?: Pressure;
   /** Reads too high by `bias`, scatters by `scatter` (1σ); 0′ and 0.6′ unless told. */
   readonly observer?: { readonly name?: string; readonly bias?: Angle; readonly scatter?: Angle };
@@ -104,7 +106,10 @@ export function simulateReadings(fields: SimulationFields): Simulation {
   return written(readings, simulatedNote(fields.seed));
 }
 
-/** `count` instants, the first at `from`, then every so many seconds. */
+/**
+ * `count` instants, the first at `from`, then every so many seconds.
+ * @param everySeconds seconds of UTC; negative goes back
+ */
 export function evenTimes(from: Instant, count: number, everySeconds: number): Instant[] {
   return Array.from({ length: count }, (_, i) =>
     Instant.fromEpochMs(from.epochMs + i * everySeconds * 1000),

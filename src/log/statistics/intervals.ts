@@ -11,7 +11,11 @@ export interface Estimate {
   readonly n: number;
 }
 
-/** Mean with Student's interval; the ends are NaN with fewer than two values, all is NaN without any. */
+/**
+ * Mean with Student's interval; the ends are NaN with fewer than two values, all is NaN without any.
+ * @param level probability of the interval, 0.95 unless told
+ * @throws OutOfRangeError unless 0 < level < 1
+ */
 export function meanEstimate(values: readonly number[], level = 0.95): Estimate {
   const n = values.length;
   if (n === 0) return { value: NaN, low: NaN, high: NaN, level, n };
@@ -22,7 +26,11 @@ export function meanEstimate(values: readonly number[], level = 0.95): Estimate 
   return { value, low: value - half, high: value + half, level, n };
 }
 
-/** Standard deviation with the χ² interval for normal values; NaN with fewer than two values. */
+/**
+ * Standard deviation with the χ² interval for normal values; NaN with fewer than two values.
+ * @param level probability of the interval, 0.95 unless told
+ * @throws OutOfRangeError unless 0 < level < 1
+ */
 export function scatterEstimate(values: readonly number[], level = 0.95): Estimate {
   const n = values.length;
   if (n < 2) return { value: NaN, low: NaN, high: NaN, level, n };

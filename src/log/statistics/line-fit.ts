@@ -12,7 +12,10 @@ export interface LineFit {
   readonly pValue: number;
 }
 
-/** @returns null with fewer than three points or all at one x */
+/**
+ * Straight line by least squares, with Student's intervals of slope and height and the scatter about it.
+ * @returns null with fewer than three points or all at one x
+ */
 export function lineFit(x: readonly number[], y: readonly number[], level = 0.95): LineFit | null {
   const n = x.length;
   if (n < 3 || x.every((v) => v === x[0])) return null;

@@ -40,7 +40,9 @@ export interface BenchOptions {
   readonly body: BodyName;
   /** Sun: lower unless told; Moon: the limb that is lit at that time. */
   readonly limb?: 'lower' | 'upper';
+  /** When the practice begins. */
   readonly time: string | Instant;
+  /** Where the observer stands. */
   readonly position: Position;
   /** 2 m unless told. */
   readonly eyeHeight?: LengthText | Length;

@@ -64,6 +64,7 @@ export interface SkyOptions {
   readonly time: string | Instant;
   /** With a speed the DR runs on as the time is moved; true course. */
   readonly course?: string | Angle;
+  /** See `course`; none unless told. */
   readonly speed?: SpeedText | Speed;
   /** 2 m unless told. */
   readonly eyeHeight?: LengthText | Length;
@@ -71,11 +72,13 @@ export interface SkyOptions {
   readonly indexError?: string | Angle;
   /** Altitudes in reach; 15° and 70° unless told. */
   readonly lowest?: string | Angle;
+  /** 70° unless told. */
   readonly highest?: string | Angle;
   /** Bodies in the set, 3 to 7; 5 unless told. */
   readonly count?: number;
   /** One standard deviation of an altitude, and of the error all share; 0.7′ and 1′ unless told. */
   readonly sigma?: Angle;
+  /** One standard deviation of the error all share; 1′ unless told. */
   readonly sharedSigma?: Angle;
   /** 15° unless told: see `bestSet`. */
   readonly moonGlare?: Angle;
