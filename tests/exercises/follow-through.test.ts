@@ -203,7 +203,7 @@ describe('a failed check', () => {
     expect(() => check(q, {}, { marks: true })).toThrow(CheckFailed);
     runForMarks();
     try {
-      expect(() => check(q, {})).toThrow(/first still to write is "Index correction"/);
+      expect(() => check(q, {})).toThrow(/first still to write is “Index correction”/);
       expect(check(q, workedAnswer(q)).passed).toBe(true);
     } finally {
       runForMarks(false);

@@ -11,6 +11,14 @@ const star = (body: library.BodyName, reading: string) =>
 const instant = Instant.utc(time);
 const shown = async (value: unknown) => (await bundleOf(value)).data as Record<string, string>;
 
+describe('text as the value of a cell', () => {
+  it('of several lines stands as it is, of one line in quotes, inside another value as its source', async () => {
+    expect((await shown('UTC,body\n10:12,Sun'))['text/plain']).toBe('UTC,body\n10:12,Sun');
+    expect((await shown('10:12'))['text/plain']).toBe("'10:12'");
+    expect((await shown(['a\nb']))['text/plain']).toBe("[ 'a\\nb' ]");
+  });
+});
+
 describe('a value inside another', () => {
   it('reads as a navigator writes it', () => {
     expect(inspectValue([angle('1°'), angle('41°18.6′')])).toBe('[ 1°00.0′, 41°18.6′ ]');

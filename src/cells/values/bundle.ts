@@ -18,12 +18,16 @@ export function bundleOf(value: unknown): Bundle | Promise<Bundle> {
     const list = listBundle(value);
     if (list) return { data: list, metadata: {} };
     const html = tableHtml(value);
-    const text = { 'text/plain': inspectValue(value) };
+    const text = { 'text/plain': isSeveralLines(value) ? value : inspectValue(value) };
     return { data: html === null ? text : { 'text/html': html, ...text }, metadata: {} };
   }
   const shown = method.call(value);
   return shown instanceof Promise ? shown.then((s) => complete(s, value)) : complete(shown, value);
 }
+
+/** Text of several lines, a file or a report, is shown as it stands: in quotes it would be one long line full of `\n`. */
+const isSeveralLines = (value: unknown): value is string =>
+  typeof value === 'string' && value.includes('\n');
 
 /** Bytes become base64 and objects plain JSON, as the notebook format and messages want them. */
 export function encodeBundle(data: Readonly<Record<string, unknown>>): Record<string, unknown> {

@@ -4,12 +4,13 @@ import { dipKernel } from '../sextant/dip-kernel.js';
 import { apparentPlace } from '../sky/apparent-place.js';
 import type { BodyName } from '../sky/body-names.js';
 import { Angle } from '../units/angle.js';
-import { formatBearing } from '../units/angle-format.js';
+import { formatBearing, formatCorrection } from '../units/angle-format.js';
 import { bearing as readBearing } from '../units/bearing-text.js';
 import { angle } from '../units/angle-text.js';
 import { EntryError, OutOfRangeError } from '../units/errors.js';
 import { Instant } from '../units/instant.js';
 import { position, type Position } from '../units/position.js';
+import { length } from '../units/quantity-text.js';
 import type { Length } from '../units/scalar.js';
 import { Uncertainty, Working, type Step } from '../working/working.js';
 import { BOWDITCH, declinationText, methodStep } from './method-step.js';
@@ -18,13 +19,15 @@ import { BOWDITCH, declinationText, methodStep } from './method-step.js';
 export interface CompassCheck {
   /** What the bearing was taken of. */
   readonly body: BodyName;
-  /** Also as text, `2027-05-12 15:05:44 UTC`. */
-  readonly instant: Instant | string;
+  /** When it was taken; also as text, `2027-05-12 15:05:44 UTC`. */
+  readonly time?: Instant | string;
+  /** The same under another name. */
+  readonly instant?: Instant | string;
   /** Also as text, `18°10′ S, 002°53′ W`. */
   readonly position: Position | string;
   /** What the compass shows, 0–360° as a number of degrees in text, `096.5`, or an Angle. */
   readonly compassBearing: Angle | string;
-  /** Magnetic variation, east positive, from the chart or `magneticVariation(position, instant).value`: splits the error into variation and deviation. As text with its side, `15° W`. */
+  /** Magnetic variation, east positive, from the chart or `magneticVariation(position, time).value`: splits the error into variation and deviation. As text with its side, `15° W`. */
   readonly variation?: Angle | string;
   /** One standard deviation of the bearing; 0.5° unless told. */
   readonly sigma?: Angle;
@@ -38,7 +41,9 @@ interface ReadCheck extends CompassCheck {
 }
 
 function readCheck<C extends CompassCheck>(check: C): C & ReadCheck {
-  const { instant, position: place, variation } = check;
+  const { time, instant = time, position: place, variation } = check;
+  if (instant === undefined)
+    throw new EntryError("When was it taken? Write time: '2027-05-12 15:05:44 UTC'.", '');
   return {
     ...check,
     instant: typeof instant === 'string' ? Instant.utc(instant) : instant,
@@ -112,9 +117,11 @@ export interface AmplitudeCheck extends CompassCheck {
    * horizon). `visible`: the Sun's centre, or the point, on the sea horizon itself.
    */
   readonly horizon: 'celestial' | 'visible';
-  /** For the dip, with the visible horizon; 2 m unless told. */
-  readonly eyeHeight?: Length;
+  /** For the dip, with the visible horizon; also as text, `2.6 m`; 2 m unless told. */
+  readonly eyeHeight?: Length | string;
 }
+
+const HORIZONS: readonly AmplitudeCheck['horizon'][] = ['celestial', 'visible'];
 
 /** Refraction on the horizon, 34′: USNO convention of rise and set. */
 const HORIZON_REFRACTION_ARCMIN = 34;
@@ -126,6 +133,11 @@ const HORIZON_REFRACTION_ARCMIN = 34;
  */
 export function compassByAmplitude(given: AmplitudeCheck): Working<Angle> {
   const check = readCheck(given);
+  if (!HORIZONS.includes(check.horizon))
+    throw new EntryError(
+      "On which horizon did it stand? Write horizon: 'visible' with the centre on the sea horizon, 'celestial' with the Sun's lower limb two thirds of a diameter above it.",
+      String(check.horizon ?? ''),
+    );
   const place = apparentPlace(check.body, check.instant);
   const decDeg = place.declination.degrees;
   const latDeg = check.position.latDeg;
@@ -159,7 +171,8 @@ export function compassByAmplitude(given: AmplitudeCheck): Working<Angle> {
   ];
   let zn = celestial;
   if (check.horizon === 'visible') {
-    const dip = dipKernel(check.eyeHeight?.metres ?? 2);
+    const { eyeHeight: eye } = check;
+    const dip = dipKernel((typeof eye === 'string' ? length(eye) : eye)?.metres ?? 2);
     const hp = place.horizontalParallax.arcminutes;
     const altDeg = (hp - HORIZON_REFRACTION_ARCMIN - dip) / 60;
     const cosZ =
@@ -175,7 +188,7 @@ export function compassByAmplitude(given: AmplitudeCheck): Working<Angle> {
         title: 'True bearing on the visible horizon',
         plain:
           'cos Zn = (sin Dec − sin Lat sin h)/(cos Lat cos h), h = parallax − refraction − dip',
-        figures: `h = ${(altDeg * 60).toFixed(1)}′: ${formatBearing(zn, 1)}`,
+        figures: `h = ${formatCorrection(altDeg * 60)}: ${formatBearing(zn, 1)}`,
         result: Angle.degrees(zn).normalized(),
         written: formatBearing(zn, 1),
         source: BOWDITCH,

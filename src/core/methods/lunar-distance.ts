@@ -255,16 +255,16 @@ function azimuthChange({ body, position }: LunarDistance, time: Instant): number
 /** Step for a rate by difference, hours; a body that would set in it has none. */
 const [STEP_HOURS, LEAST_STEP_DEG] = [0.05, 1];
 
-/**
- * By how much the computed distance gains on the cleared one, minutes of arc an hour: clearing moves with the altitudes,
- * and where these are computed for the time sought an error of the distance costs more time than the rate alone says.
- */
+/** Minutes of arc of the measured distance to an hour of the time found: clearing moves with the altitudes, and with the distance. */
 function clearedAgainstComputed(given: LunarDistance, time: Instant): number {
+  const cleared = (at: Instant, more = 0) =>
+    clear({ ...given, distance: given.distance.plus(Angle.arcminutes(more)) }, at).clearedDeg * 60;
   const ahead = (hours: number) => {
     const at = time.plus(Duration.hours(hours));
-    return moonDistance(given.body, at).arcminutes - clear(given, at).clearedDeg * 60;
+    return moonDistance(given.body, at).arcminutes - cleared(at);
   };
-  return (ahead(STEP_HOURS) - ahead(-STEP_HOURS)) / (2 * STEP_HOURS);
+  const gain = (ahead(STEP_HOURS) - ahead(-STEP_HOURS)) / (2 * STEP_HOURS);
+  return gain / (cleared(time, 0.5) - cleared(time, -0.5));
 }
 
 /** Geocentric distance of the centres of the Moon and a body, 0° to 180°. @throws EntryError as `apparentPlace` does */

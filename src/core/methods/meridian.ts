@@ -134,7 +134,7 @@ function offMeridian(
       : 'work it with exMeridian()';
   const greatest = `if it is the ${lower ? 'least' : 'greatest'} altitude seen, say { taken: 'maximum' }`;
   return [
-    `Not at transit: ${label(o)} is ${time} by the DR, where it stands ${off.toString()} ${lower ? 'above' : 'below'} its altitude on it; the latitude is out by that. Instead ${use}${maximum ? '' : `; ${greatest}`}.`,
+    `Not at transit: ${label(o)} is ${time} by the DR, where it stands ${off.arcminutes < 60 ? `${off.arcminutes.toFixed(1)}′` : off.toString()} ${lower ? 'above' : 'below'} its altitude on it; the latitude is out by that. Instead ${use}${maximum ? '' : `; ${greatest}`}.`,
   ];
 }
 

@@ -48,8 +48,8 @@ export class Feedback {
     const start = `${done} of ${judged.length} lines ${done === 1 ? 'stands' : 'stand'}`;
     if (!first) return `${start}.`;
     return first.standing === 'missing'
-      ? `${start}; the first still to write is "${first.title}".`
-      : `${start}; the working first goes wrong at "${first.title}".`;
+      ? `${start}; the first still to write is “${first.title}”.`
+      : `${start}; the working first goes wrong at “${first.title}”.`;
   }
   /** The whole feedback as plain text. */
   get text(): string {

@@ -27,17 +27,17 @@ export function termSlips(
       {
         name: `sign of ${title}`,
         value: without(2),
-        sentence: `The line "${titleOf(id)}" was taken with the wrong sign.`,
+        sentence: `The line “${titleOf(id)}” was taken with the wrong sign.`,
       },
       {
         name: `${title} forgotten`,
         value: without(1),
-        sentence: `The line "${titleOf(id)}" was left out of the sum.`,
+        sentence: `The line “${titleOf(id)}” was left out of the sum.`,
       },
       {
         name: `${title} twice`,
         value: without(-1),
-        sentence: `The line "${titleOf(id)}" was added twice.`,
+        sentence: `The line “${titleOf(id)}” was added twice.`,
       },
     ];
   });

@@ -36,7 +36,13 @@ export interface TranslatorService {
   load(domain: string): { gettext(text: string): string };
 }
 
+/** JupyterLab's signals, as far as we listen. */
+export interface Signal<S, A> {
+  connect(slot: (sender: S, args: A) => void): boolean;
+}
+
 export interface Kernel {
+  readonly name: string;
   createComm(target: string): Comm;
 }
 
@@ -67,11 +73,15 @@ export interface NotebookPanel {
   };
   readonly sessionContext: {
     readonly session: { readonly kernel: Kernel | null } | null;
+    readonly kernelPreference: { readonly name?: string };
+    readonly kernelChanged: Signal<unknown, unknown>;
   };
 }
 
 export interface NotebookTracker {
   find(match: (panel: NotebookPanel) => boolean): NotebookPanel | undefined;
+  forEach(visit: (panel: NotebookPanel) => void): void;
+  readonly widgetAdded: Signal<unknown, NotebookPanel>;
 }
 
 export interface ThemeManager {

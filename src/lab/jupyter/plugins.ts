@@ -2,6 +2,7 @@ import { labFrom, type RenderMimeRegistry, type Shared, type ThemeManager } from
 import type { Commands, HelpMenu, NotebookTracker, TranslatorService } from './host.js';
 import { makeFactories } from './renderers.js';
 import { offerGuide } from './guide.js';
+import { breakLinesBetweenWords } from './own-notebooks.js';
 import { registerRedNight } from './red-night.js';
 
 /** JupyterLab's plugins of this extension. */
@@ -23,6 +24,7 @@ export async function makePlugins(shared: Shared): Promise<unknown[]> {
       ) => {
         for (const factory of makeFactories(lab, translation, tracker))
           registry.addFactory(factory, 0);
+        if (tracker) breakLinesBetweenWords(tracker);
       },
     },
     {

@@ -87,6 +87,9 @@ const beyondNote = (count: number) => ({
   y: 0,
   xanchor: 'left',
   yanchor: 'bottom',
+  // Clear of the figures on the axis, which it would else seem to belong to.
+  xshift: 10,
+  yshift: 5,
   showarrow: false,
   font: { size: 12 },
 });

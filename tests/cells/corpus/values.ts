@@ -18,7 +18,7 @@ export const values = [
   gives('/[/\\]]+/.test("/]") && /a/u.flags', "'u'"),
   gives('const half = 10 / 2 / 5; half', '1'),
   gives('`1 + 1 = ${1 + 1}, ${`nested ${"deep"}`}`', "'1 + 1 = 2, nested deep'"),
-  gives('`line one\nline two`', "'line one\\nline two'"),
+  gives('`line one\nline two`', 'line one\nline two'),
   gives('"🧭".length', '2'),
   gives('[..."🧭°′"].length', '3'),
   gives('const größe = 1, Δφ = 2, 東 = 3; größe + Δφ + 東', '6'),

@@ -35,6 +35,7 @@ class ResidualsController {
   private readonly detail: SightDetail;
   private readonly standardised: ReturnType<typeof switchControl>;
   private readonly summary = h('p', { class: 'ch-sub ch-result', 'aria-live': 'polite' });
+  private readonly key = h('p', { class: 'ch-sub' });
   private readonly listeners = new Set<(state: ViewState) => void>();
   private readonly stop: () => void;
   private rejected: readonly Rejected[];
@@ -89,6 +90,7 @@ class ResidualsController {
         this.summary,
         h('div', { class: 'ch-bar-row ch-screen' }, along.element, this.standardised.element),
         this.plot.element,
+        this.key,
         this.detail.element,
         h(
           'details',
@@ -185,8 +187,18 @@ class ResidualsController {
         'The plot cannot be drawn; its figures are in the table below.',
       );
     });
+    this.key.textContent = this.keyText();
     this.table.show(points);
     this.summary.textContent = this.summaryText();
+  }
+
+  /** What bars and strips are. */
+  private keyText(): string {
+    const { t } = this.services;
+    const bars = t('Bars: one standard deviation of a sight.');
+    if (this.layout.startsWith('run ')) return bars;
+    const strips = t('Strips: one and two standard deviations.');
+    return this.isStandardised ? strips : `${bars} ${strips}`;
   }
 
   private summaryText(): string {
