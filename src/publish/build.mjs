@@ -1,5 +1,5 @@
 /**
- * Builds the script of published pages, three times: whole, without the parts that few notebooks use, and without views with plots as well. The page is carried in every
+ * Builds the script of published pages, several times: whole, and without more and more of the parts that few notebooks use. The page is carried in every
  * published notebook, so what no page can use is left out; each omission says so where it is met.
  */
 import fs from 'node:fs';
@@ -163,6 +163,10 @@ const SELDOM_USED = [
   'src/lab/render/log/log-table.ts',
 ];
 
+/** What a page of methods and planning has more (26 kB gz), and one of logs (another 120 kB, most of it arquero). */
+const METHODS = SELDOM_USED.filter((file) => /(?:methods|plan|sky)[/.]/.test(file));
+const LOGS = SELDOM_USED.filter((file) => /log[/-]|passage/.test(file));
+
 /** Views with plots of their own: 13 kB gz that a page of reductions and charts does without. */
 const PLOTS = [
   'src/views/residuals/index.ts',
@@ -255,8 +259,21 @@ export async function buildPublish({ dist = path.join(ROOT, 'dist'), outdir } = 
   const esbuild = await import('esbuild');
   const target = outdir ?? path.join(dist, 'publish');
   fs.mkdirSync(target, { recursive: true });
-  const made = { small: [...SELDOM_USED, ...PLOTS], plots: SELDOM_USED, full: [] };
-  const scripts = { small: 'page.js', plots: 'page-plots.js', full: 'page-whole.js' };
+  const but = (...kept) => SELDOM_USED.filter((file) => !kept.flat().includes(file));
+  const made = {
+    small: [...SELDOM_USED, ...PLOTS],
+    plots: SELDOM_USED,
+    methods: but(METHODS),
+    logs: but(METHODS, LOGS),
+    full: [],
+  };
+  const scripts = {
+    small: 'page.js',
+    plots: 'page-plots.js',
+    methods: 'page-methods.js',
+    logs: 'page-logs.js',
+    full: 'page-whole.js',
+  };
   const names = {};
   for (const file of made.small) names[file] = await exportsOf(esbuild, file);
   const metafiles = {};

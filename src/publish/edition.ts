@@ -7,6 +7,7 @@ import type { EditionFacts } from './client/page-data.js';
 import {
   editionFacts,
   EXPECTED_FIGURES_CELL,
+  leftBehind,
   readExpected,
   remarksOn,
   secretsOf,
@@ -88,7 +89,9 @@ export async function makeEditions(file: string): Promise<Editions> {
     student: { facts: facts('student'), notebook: student.notebook },
     teacher: { facts: facts('teacher'), notebook: teacher.notebook },
     secrets: secretsOf(removed, figures, blank, printed),
-    remarks: remarksOn(blank).map((remark) => `${path.basename(file)}: ${remark}`),
+    remarks: [...remarksOn(blank), ...leftBehind(student.failures, source)].map(
+      (remark) => `${path.basename(file)}: ${remark}`,
+    ),
   };
 }
 

@@ -71,6 +71,7 @@ export async function publish(
   refuseSameNames(notebooks);
   const all: EditionFile[] = [];
   const made: Editions[] = [];
+  const remarks: string[] = [];
   for (const file of notebooks) {
     tell(`${path.basename(file)}: runs`);
     const editions = await makeEditions(file);
@@ -78,6 +79,7 @@ export async function publish(
     const files = (edition: Edition) => filesOf(edition, papers, { ...options, forms });
     const [student, teacher] = [files(editions.student), files(editions.teacher)];
     made.push(editions);
+    remarks.push(...editions.remarks, ...emptyPaper(papers, file));
     refuseLeaks(student, [...editions.secrets, ...secretsOfPaper(editions, papers)]);
     all.push(...inFolder('student', student), ...inFolder('teacher', teacher));
   }
@@ -89,7 +91,7 @@ export async function publish(
   return {
     folder: path.resolve(out),
     files: all.map((f) => f.name),
-    remarks: made.flatMap((m) => m.remarks),
+    remarks,
   };
 }
 
@@ -113,6 +115,11 @@ const inFolder = (folder: string, files: readonly EditionFile[]): EditionFile[] 
 
 const papersOf = (file: string, students: readonly string[]): Promise<StudentPaper[]> =>
   paperQuestions(readNotebookFile(file), students, path.dirname(path.resolve(file)));
+
+const emptyPaper = (papers: readonly StudentPaper[], file: string): string[] =>
+  papers.length > 0 && papers.every(({ questions }) => questions.length === 0)
+    ? [`${path.basename(file)}: no cell for students makes a question, so its paper is empty.`]
+    : [];
 
 /** A file, and the part of it that comes from the notebook: what is the same in every page cannot hold an answer. */
 interface MadeFile extends EditionFile {

@@ -226,6 +226,8 @@ describe('a published page', () => {
     await write(page, 'name', `const student = 'Dora';`);
     await page.keyboard.press('Shift+Enter');
     await expect.poll(() => question.innerText()).not.toBe(before);
+    // What the check said of the numbers before is gone.
+    expect(await page.locator('#cell-check .outputs').innerText()).toBe('');
     const old = fileURLToPath(page.url());
     const text = fs.readFileSync(old, 'utf8');
     const anew = path.join(home, 'anew.html');

@@ -1,6 +1,9 @@
 /** What a person is told whose cell is not grammatical, the complaints being TypeScript's own. */
 import ts from 'typescript';
 import { describe, expect, it } from 'vitest';
+import { stripTypes } from '../../src/cells/compile/strip-types.js';
+import type { CellSyntaxError } from '../../src/cells/errors/cell-syntax-error.js';
+import { syntaxForm } from '../../src/cells/errors/syntax-form.js';
 import { describeDiagnostics } from '../../src/cells/types/describe-diagnostics.js';
 
 /** The cell's own complaints: of its grammar, and of what the judge of types counts to it. */
@@ -99,5 +102,29 @@ describe('the right form where the grammar is wrong', () => {
       'f({ a b })',
     );
     expect(made.traceback.join('\n')).not.toContain('Argument of type');
+  });
+});
+
+describe('the same on a page, where only the compiler of cells complains', () => {
+  const form = (source: string): string | undefined => {
+    try {
+      stripTypes(source);
+    } catch (error) {
+      return syntaxForm(error as CellSyntaxError, source);
+    }
+    throw new Error('nothing was wrong');
+  };
+  it.each([
+    ["const answer = {\n  read: '63°51.5'',\n};", 'already ends the text'],
+    ["const answer = {\n  wrong: 'Al Na'ir',\n};", 'stands between the other marks'],
+    ["const student = 'O'Brien';", 'stands between the other marks'],
+    ['const answer = {\n  dip: −2.8′,\n};', '′ belongs in text'],
+    ['const answer = {\n  dip: ‘-2.8’,\n};', '‘ is a printer’s quotation mark'],
+    ["const answer = {\n  dip: '-2.8,\n};", 'opened here and not closed'],
+    ["const answer = {\n  dip: '-2.8'\n  observed: ''\n};", 'A comma is missing before observed'],
+    ["const answer = {\n  dip: '-2.8';\n};", 'a comma, not a semicolon'],
+    ["const answer = {\n  dip: '-2.8',\n", 'A closing } is missing'],
+  ])('%j', (source, said) => {
+    expect(form(source)).toContain(said);
   });
 });

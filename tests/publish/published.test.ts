@@ -12,7 +12,7 @@ import {
   type Published,
 } from '../../src/publish/index.js';
 import { markdownHtml } from '../../src/publish/page/markdown.js';
-import { remarksOn } from '../../src/publish/source/index.js';
+import { leftBehind, namesUsed, remarksOn } from '../../src/publish/source/index.js';
 import { oneFilePage, pageCells } from '../../src/publish/page/index.js';
 import { pageParts } from '../../src/publish/page/page-parts.js';
 import { smallData } from '../../src/publish/small-data.mjs';
@@ -82,14 +82,20 @@ describe('the exercises published', () => {
   });
   it('carry the parts of the library that their cells name: plots and logs only where they are used', () => {
     const cell = (source: string) => ({ cell_type: 'code', source, metadata: {}, outputs: [] });
-    const [plain, plots, log] = ['chart(dawn)', 'residuals(dawn)', 'skyView(dawn)'].map(
-      (source) => {
-        const notebook = { cells: [cell(source)], metadata: {} } as unknown as Notebook;
-        return pageParts(notebook, [2027]).script.length;
-      },
-    ) as [number, number, number];
-    expect(plots).toBeGreaterThan(plain + 20_000);
-    expect(log).toBeGreaterThan(plots + 100_000);
+    const sizes = [
+      'chart(dawn)',
+      'residuals(dawn)',
+      'skyView(dawn)',
+      'SightLog',
+      'practiceBench()',
+    ].map((source) => {
+      const notebook = { cells: [cell(source)], metadata: {} } as unknown as Notebook;
+      return pageParts(notebook, [2027]).script.length;
+    });
+    const more = sizes.slice(1).map((size, i) => size - (sizes[i] ?? 0));
+    // Plots, methods and planning, logs, the rest: each brings at least its own code.
+    for (const [i, least] of [20_000, 50_000, 250_000, 50_000].entries())
+      expect(more[i]).toBeGreaterThan(least);
   });
   it('state library, data, seed, licence and cautions', () => {
     for (const file of published.files.filter((f) => f.endsWith('.html'))) {
@@ -325,6 +331,19 @@ describe('publish refuses', () => {
     expect(said(name, 'q.expected()', answer, 'check(q, answer)')).toMatch(
       /code cell 2 .* right figures/,
     );
+  });
+  it('names that only a teacher’s cell makes are told of; words in texts use no part of the library', () => {
+    const cells = [
+      { cell_type: 'code', metadata: { tags: ['teacher'] }, source: 'const key = q.expected();' },
+      { cell_type: 'code', metadata: {}, source: "`${dip} at twilight` // skyView\nlib['fix']" },
+    ];
+    const source = { cells, metadata: {}, nbformat: 4, nbformat_minor: 5 } as never;
+    const failed = (name: string) => [
+      { number: 1, message: `ReferenceError: ${name} is not defined` },
+    ];
+    expect(leftBehind(failed('key'), source)[0]).toMatch(/code cell 1 .* needs key, which only/);
+    expect(leftBehind(failed('mine'), source)).toEqual([]);
+    expect([...namesUsed(source)]).toEqual(['key', 'q', 'expected', 'dip', 'lib', 'fix']);
   });
   it('a file that is no notebook, and leaves the old edition as it was', async () => {
     const before = fs.readdirSync(path.join(out, 'student'));

@@ -4,6 +4,7 @@ import type { CellError } from './cell-error.js';
 import type { CellSyntaxError } from './cell-syntax-error.js';
 import { codeFrame } from './code-frame.js';
 import { cyan, red } from './colours.js';
+import { syntaxForm } from './syntax-form.js';
 import { parseStack, type StackFrame } from './stack-frames.js';
 
 /** Looks up the cells that stack frames come from. */
@@ -35,11 +36,13 @@ export function describeSyntaxError(
   label: string,
   source: string,
 ): CellError {
+  const form = syntaxForm(error, source);
   return {
     ename: error.name,
     evalue: error.message,
     traceback: [
       `${red(error.name)}: ${error.message}`,
+      ...(form === undefined ? [] : [form]),
       cyan(`${label}:${error.line}:${error.column}`),
       ...codeFrame(source, error),
     ],

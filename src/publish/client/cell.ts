@@ -88,6 +88,12 @@ export class CodeCell {
     this.#count.textContent = '';
     this.#outputs.say('Not run: a cell above failed. Mend that one first.');
   }
+  /** Its outputs belong to numbers that are no longer there. */
+  forget(): void {
+    this.#ran = { life: 0, text: '' };
+    this.#outputs.clear();
+    this.#count.textContent = '';
+  }
   focus(): void {
     this.#editor.focus();
     this.section.scrollIntoView({ block: 'nearest' });

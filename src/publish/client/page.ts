@@ -67,11 +67,15 @@ export function startPage(script: string): void {
       return;
     }
     // Numbers are drawn from the name: what is given below is that of the new one.
-    if (cell.cell.role === 'name')
-      for (const below of cells.slice(upTo.length + 1)) {
-        if (asked !== stops || below.cell.role === 'answer' || below.cell.role === 'check') return;
-        await below.run();
-      }
+    if (cell.cell.role !== 'name') return;
+    const below = cells.slice(upTo.length + 1);
+    const own = below.findIndex(({ cell: { role } }) => role === 'answer' || role === 'check');
+    const given = own < 0 ? below : below.slice(0, own);
+    for (const later of below.slice(given.length)) later.forget();
+    for (const each of given) {
+      if (asked !== stops) return;
+      await each.run();
+    }
   };
   const openAnswers = (text: string): void => {
     try {

@@ -1,6 +1,7 @@
 import { createHash } from 'node:crypto';
 import { escapeHtml } from '../../views/escape.js';
 import type { EditionFacts, PageCell, PageData } from '../client/page-data.js';
+import { carried } from './page-cells.js';
 import { formulaMathml, markdownHtml } from './markdown.js';
 import { stillHtml } from './still-html.js';
 
@@ -32,7 +33,7 @@ export function oneFilePage(data: PageData, { script, css, ephemeris }: PagePart
 ${cells.map(cellHtml).join('\n')}
 </main>
 ${footer(edition)}
-<script type="application/json" id="notebook">${json({ edition, cells: cells.map(withoutPictures) })}</script>
+<script type="application/json" id="notebook">${json({ edition, cells: cells.map(asData) })}</script>
 <script type="application/json" id="formulas">${json(formulasIn(cells))}</script>
 <script type="text/plain" id="ephemeris" data-name="${escapeHtml(ephemeris.name)}">${Buffer.from(ephemeris.bytes).toString('base64')}</script>
 <script id="program">${program}</script>
@@ -58,8 +59,10 @@ function policy(program: string): string {
   ].join('; ');
 }
 
-const withoutPictures = (cell: PageCell): object =>
-  Object.fromEntries(Object.entries(cell).filter(([name]) => name !== 'pictures'));
+const asData = ({ pictures: _, outputs, ...cell }: PageCell): object => ({
+  ...cell,
+  outputs: carried(outputs),
+});
 
 /** JSON that cannot end its script element. */
 const json = (value: unknown): string => JSON.stringify(value).replaceAll('<', '\\u003c');

@@ -1,5 +1,6 @@
 import { textOf, type Cell, type Notebook, type Output } from '../../kernel/runner/notebook.js';
 import type { PageCell, PageOutput } from '../client/page-data.js';
+import { MIME } from '../../views/index.js';
 import { isFolded, roleOf } from '../source/roles.js';
 
 /** The cells of an executed notebook as a page carries them; raw cells, meant for other programs, stay out. */
@@ -16,6 +17,22 @@ export function pageCells(notebook: Notebook): PageCell[] {
       outputs: (cell.outputs ?? []).map(pageOutput),
     }));
 }
+
+/**
+ * Outputs as a page's data hold them: where a view draws itself, its other forms are left out. The still picture stands
+ * in the page's text, and no page draws plots by plotly.
+ */
+export const carried = (outputs: readonly PageOutput[]): PageOutput[] =>
+  outputs.map((output) =>
+    output.type === 'data' && Object.keys(output.data).some((mime) => OWN.test(mime))
+      ? { type: 'data', data: without(output.data, 'text/html', MIME.plotly) }
+      : output,
+  );
+
+const OWN = /^application\/vnd\.cocked-hat\./;
+
+const without = (data: Readonly<Record<string, unknown>>, ...left: readonly string[]) =>
+  Object.fromEntries(Object.entries(data).filter(([mime]) => !left.includes(mime)));
 
 function picturesOf(attachments: NonNullable<Cell['attachments']>): Record<string, string> {
   const entries = Object.entries(attachments).flatMap(([name, forms]) =>

@@ -5,6 +5,7 @@ import { cutEphemeris } from '../../core/sky/index.js';
 import { EphemerisFile } from '../../ephemeris-file.js';
 import { packageRoot } from '../../kernel/modules/package-root.js';
 import { textOf, type Notebook } from '../../kernel/runner/notebook.js';
+import { namesUsed } from '../source/index.js';
 import type { PageParts } from './one-file-page.js';
 
 const EPHEMERIS = 'ephemeris-1950-2053.bin';
@@ -26,10 +27,7 @@ export function pageParts(
   const read = (file: string): string => builtFile(file, root);
   const scripts = JSON.parse(read('scripts.json')) as PageScript[];
   const source = notebook.cells.map((cell) => textOf(cell.source)).join('\n');
-  // Words of the text name nothing of the library.
-  const code = notebook.cells.filter((cell) => cell.cell_type === 'code');
-  const program = code.map((cell) => textOf(cell.source)).join('\n');
-  const named = new Set([...program.matchAll(/[A-Za-z_$][\w$]*/g)].map(([name]) => name));
+  const named = namesUsed(notebook);
   const fit = scripts.find(({ without }) => !without.some((name) => named.has(name)));
   if (!fit) throw new Error('the build made no script that has all parts of the library');
   return {

@@ -45,10 +45,12 @@ export interface StudentPaper {
   readonly expected: ExpectedFigures;
 }
 
+const RUN = { name: true, given: true, free: true };
+
 const QUESTIONS_CELL = `
 const { Question, quantities } = await import('cocked-hat');
-const asked = Object.values(globalThis).filter((value) => value instanceof Question);
-console.log(JSON.stringify(asked.map((q) => {
+const asked = new Set(Object.values(globalThis).filter((value) => value instanceof Question));
+console.log(JSON.stringify([...asked].map((q) => {
   const expected = q.expected();
   const plots = q.lines.some((line) => line.quantity === 'intercept' && line.id.startsWith('intercept'));
   const dr = plots && q.given && q.given.dr;
@@ -70,7 +72,8 @@ console.log(JSON.stringify(asked.map((q) => {
 `;
 
 /**
- * The questions of a notebook with the numbers of each student, by running the given cells with the student's name.
+ * The questions of a notebook with the numbers of each student, by running all cells but answers, checks and the
+ * teacher's with the student's name.
  * @throws PublishError when the notebook has no cell tagged `student`, or a given cell fails
  */
 export async function paperQuestions(
@@ -98,11 +101,12 @@ export async function paperQuestions(
     for (const student of students) {
       for (const cell of source.cells) {
         const role = roleOf(cell);
-        if (cell.cell_type !== 'code' || (role !== 'given' && role !== 'name')) continue;
+        if (cell.cell_type !== 'code' || !(role in RUN)) continue;
         const code =
           role === 'name' ? `var ${variable} = ${JSON.stringify(student)};` : textOf(cell.source);
         const { outcome } = await sandbox.run(cell.id ?? '', 'In[paper]', code);
-        if (outcome.status === 'error')
+        // What is not locked may be about an answer, and there is none on paper.
+        if (outcome.status === 'error' && role !== 'free')
           throw new PublishError(
             `The given cell '${cell.id ?? ''}' failed for ${student}: ${outcome.error.evalue}`,
             'mend the notebook',

@@ -1,10 +1,10 @@
 import fs from 'node:fs';
 import os from 'node:os';
 import path from 'node:path';
-import { pageCells } from '../page/page-cells.js';
+import { carried, pageCells } from '../page/page-cells.js';
 import { runCells } from '../sandbox/index.js';
 import { dataChecksums, libraryVersion } from '../source/index.js';
-import type { EditionFacts } from '../client/page-data.js';
+import type { EditionFacts, PageOutput } from '../client/page-data.js';
 import { compareOutputs, type Difference } from './compare.js';
 import { notebookOf, readEdition } from './read-edition.js';
 
@@ -32,7 +32,11 @@ export async function reproduce(file: string): Promise<Reproduction> {
     const { notebook } = await runCells(notebookOf(data), { folder, goOn: true });
     const now = new Map(pageCells(notebook).map((cell) => [cell.id, cell.outputs]));
     const code = data.cells.filter((cell) => cell.kind === 'code');
-    const found = code.map((cell) => compareOutputs(cell.id, cell.outputs, now.get(cell.id) ?? []));
+    // A page has not all forms of a view; a notebook has.
+    const forms = file.endsWith('.ipynb') ? (outputs: readonly PageOutput[]) => outputs : carried;
+    const found = code.map((cell) =>
+      compareOutputs(cell.id, forms(cell.outputs), forms(now.get(cell.id) ?? [])),
+    );
     const differences = found.flatMap((f) => f.differences);
     return {
       edition: data.edition,

@@ -8,4 +8,5 @@ export * from './edition-facts.js';
 export * from './expected-figures.js';
 export * from './imports.js';
 export * from './pictures.js';
+export * from './names-used.js';
 export * from './remarks.js';

@@ -41,3 +41,28 @@ export function remarksOn({ cells }: Notebook): string[] {
     );
   return remarks;
 }
+
+const NOT_DEFINED = /^ReferenceError: (\S+) is not defined/;
+
+/**
+ * Names that a cell of the students' edition needs and only a cell tagged `teacher` makes, as the run of that edition
+ * found: the page would tell every student that they are not defined.
+ */
+export function leftBehind(
+  failures: readonly { readonly number: number; readonly message: string }[],
+  { cells }: Notebook,
+): string[] {
+  const teachers = cells
+    .filter((cell) => cell.cell_type === 'code' && roleOf(cell) === 'teacher')
+    .map((cell) => textOf(cell.source));
+  const first = failures
+    .map(({ number, message }) => ({ number, name: NOT_DEFINED.exec(message)?.[1] ?? '' }))
+    .find(({ name }) => name !== '' && teachers.some((text) => words(text).has(name)));
+  return first === undefined
+    ? []
+    : [
+        `code cell ${first.number} of the students' edition needs ${first.name}, which only a cell tagged teacher has. Take the tag off, or tag both.`,
+      ];
+}
+
+const words = (text: string): ReadonlySet<string> => new Set(text.match(/[\p{L}\p{N}_$]+/gu));
