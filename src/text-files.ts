@@ -1,5 +1,6 @@
 import { readFile, writeFile } from 'node:fs/promises';
 import { resolve } from 'node:path';
+import { counted } from './core/units/counted.js';
 
 /** Files whose text this session has: what was noted in them is not written over. */
 const read = new Set<string>();
@@ -43,7 +44,7 @@ export async function saveText(path: string, text: string): Promise<string> {
     });
   }
   const lines = text.split(/\r\n|\n/).length - (/\n$/.test(text) ? 1 : 0);
-  return `${lines} line${lines === 1 ? '' : 's'} written to ${path}`;
+  return `${counted(lines, 'line')} written to ${path}`;
 }
 
 const isMissing = (error: unknown) => (error as NodeJS.ErrnoException).code === 'ENOENT';

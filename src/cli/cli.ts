@@ -1,6 +1,7 @@
 /** The command line as a function of its arguments, so that tests can call it. */
 import type { Command } from './command.js';
 import { JobError, UsageError } from './errors.js';
+import { fileFailure } from './file-failure.js';
 import { helpHint, programHelp } from './help.js';
 import { nearest } from '../core/units/nearest-word.js';
 import { parseGiven } from './parse.js';
@@ -71,6 +72,6 @@ export async function runCommandLine(
   try {
     return await dispatch(words, commands, terminal, (found) => (command = found));
   } catch (error) {
-    return report(error, terminal, trace, command);
+    return report(fileFailure(error), terminal, trace, command);
   }
 }

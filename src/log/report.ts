@@ -1,3 +1,5 @@
+import { counted } from '../core/units/counted.js';
+
 /** One thing found in a row: where, in which words, and what the right form is. */
 export interface CellFinding {
   /** Line of the file, from 1. */
@@ -47,9 +49,8 @@ export class LogReport {
   }
   /** `40 rows: 38 taken, 2 refused, 1 to look at.` */
   get summary(): string {
-    const plural = (n: number, word: string) => `${n} ${word}${n === 1 ? '' : 's'}`;
     const queries = this.queries.length ? `, ${this.queries.length} to look at` : '';
-    return `${plural(this.rows, 'row')}: ${this.taken} taken, ${this.refused.length} refused${queries}.`;
+    return `${counted(this.rows, 'row')}: ${this.taken} taken, ${this.refused.length} refused${queries}.`;
   }
   /** The report, a line a finding; of many rows refused for the same reason the first three, with the lines of the others. */
   toText(): string {

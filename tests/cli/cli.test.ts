@@ -3,6 +3,7 @@ import { runCommandLine } from '../../src/cli/cli.js';
 import type { Command } from '../../src/cli/command.js';
 import { COMMANDS } from '../../src/cli/commands/index.js';
 import { JobError, UsageError } from '../../src/cli/errors.js';
+import { fileFailure } from '../../src/cli/file-failure.js';
 import { recordedTerminal } from './recorded-terminal.js';
 
 /** A command that ends as its only option says. */
@@ -121,5 +122,50 @@ describe('errors on the command line', () => {
     expect(plain.errors).not.toMatch(/^ +at /m);
     expect((await call('probe', '--end', 'crash', '--trace')).errors).toMatch(/^ +at /m);
     expect((await call('--trace', 'probe', '--end', 'job')).errors).toMatch(/^ +at /m);
+  });
+});
+
+describe('a file that cannot be read or written', () => {
+  const failure = (system: object) => fileFailure(Object.assign(new Error('E…'), system));
+
+  it.each([
+    [
+      { code: 'EACCES', syscall: 'open', path: 'a/b.ipynb' },
+      /^a\/b\.ipynb cannot be read: this account/,
+    ],
+    [
+      { code: 'EACCES', syscall: 'open', path: 'a/b.ipynb.part' },
+      /^a cannot be written: this account/,
+    ],
+    [{ code: 'EACCES', syscall: 'open', path: 'b.ipynb.part' }, /^This folder cannot be written/],
+    [
+      { code: 'EROFS', syscall: 'mkdir', path: '/c/.x.part-9-2c' },
+      /^\/c cannot be written: the disk can only/,
+    ],
+    [
+      { code: 'ENOSPC', syscall: 'open', path: 'c/.x.part-9-2c/s/l.html' },
+      /^c cannot be written: the disk is full/,
+    ],
+    [{ code: 'ENOSPC', syscall: 'write' }, /^The file cannot be written: the disk is full/],
+    [
+      { code: 'ENOENT', syscall: 'copyfile', path: 'in', dest: 'd/out' },
+      /^d\/out cannot be written: there is no/,
+    ],
+  ])('%o is told in words, with a remedy', (system, said) => {
+    const told = failure(system);
+    expect(told).toBeInstanceOf(JobError);
+    expect((told as JobError).message).toMatch(said);
+    expect((told as JobError).remedy).not.toBe('');
+  });
+
+  it('leaves every other failure as it is', () => {
+    for (const other of [new TypeError('x'), Object.assign(new Error('x'), { code: 'EPIPE' }), 'x'])
+      expect(fileFailure(other)).toBe(other);
+  });
+
+  it('says of a folder that it is one, and of doctor that it takes no words', async () => {
+    const folder = await call('reproduce', 'tests');
+    expect([folder.code, folder.errors]).toEqual([2, expect.stringContaining('tests is a folder')]);
+    expect((await call('doctor', 'please')).code).toBe(2);
   });
 });

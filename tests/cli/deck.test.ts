@@ -31,6 +31,8 @@ it('deck writes one page that may fetch nothing, into a file or a folder', async
 it('deck says what to do where it cannot write', async () => {
   const { code, errors } = await deck('-o', path.join(home, 'absent', 'sheet.html'));
   expect(code).toBe(1);
-  expect(errors).toContain('name a folder that exists');
+  expect(errors).toContain('sheet.html cannot be written: there is no such file or folder');
+  expect(errors).toContain('make the folder first');
+  expect(errors).not.toContain('ENOENT');
   expect((await deck('sheet.html')).code).toBe(2);
 });

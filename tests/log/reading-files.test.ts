@@ -73,10 +73,12 @@ describe('files as people have them', () => {
     expect(untold.join()).not.toContain('without a unit');
     const eye = SightLog.fromCsv(text.replace('Ht', 'Eye')).report.notes.join();
     expect(eye).toContain("{ columns: { 'Eye': 'height of eye (m)' } }");
-    const columns = { by: 'observer', Ht: 'height of eye (ft)' };
+    const columns = { by: 'observer', 'Ht.': 'height of eye (ft)' };
     const [read] = SightLog.fromCsv(text, { columns }).readings();
     expect(read).toMatchObject({ observer: 'A', eyeHeightText: '9 ft', cloud: '3' });
     expect(read?.eyeHeightM).toBeCloseTo(2.7432, 6);
+    const signs = SightLog.fromCsv(text.replace('By', '#'), { columns: { '#': 'observer' } });
+    expect(signs.get('observer', 0)).toBe('A');
     const refusal = (told: Record<string, string>) => () =>
       SightLog.fromCsv(text, { columns: told });
     expect(refusal({ Who: 'observer' })).toThrow(/No column .* 'Who'. Its heads are UTC, body/);

@@ -18,14 +18,7 @@ async function run({ values, positionals }: Given, terminal: Terminal): Promise<
     : out;
   if (!fs.existsSync(PAGE))
     throw new JobError('the deck sheet has not been built', 'npm run build');
-  try {
-    fs.copyFileSync(PAGE, file);
-  } catch (error) {
-    throw new JobError(
-      `${file} cannot be written: ${(error as Error).message}`,
-      'name a folder that exists and that you may write to, as in -o page.html',
-    );
-  }
+  fs.copyFileSync(PAGE, file);
   terminal.say(`${file}: ${Math.round(fs.statSync(file).size / 1000)} kB, runs by itself`);
   return 0;
 }

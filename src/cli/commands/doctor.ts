@@ -11,6 +11,7 @@ import {
   checkPython,
   type Finding,
 } from '../doctor/index.js';
+import { UsageError } from '../errors.js';
 import type { Terminal } from '../terminal.js';
 
 const CHECKS: readonly (() => Finding)[] = [
@@ -54,9 +55,12 @@ Exit code: 0 if all is well, 1 if something needs mending.
 Examples
   cocked-hat doctor
   cocked-hat doctor > report.txt     to send to whoever helps you`,
-  run: async (_given, terminal) =>
-    tell(
+  run: async ({ positionals }, terminal) => {
+    if (positionals.length > 0)
+      throw new UsageError('doctor takes no words: it looks at everything.');
+    return tell(
       CHECKS.map((check) => check()),
       terminal,
-    ),
+    );
+  },
 };

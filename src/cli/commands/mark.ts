@@ -1,4 +1,5 @@
 import fs from 'node:fs';
+import { counted } from '../../core/units/counted.js';
 import {
   markClass,
   notHandedIn,
@@ -39,8 +40,10 @@ async function run({ values, positionals }: Given, terminal: Terminal): Promise<
     const { folder, files, slips } = marks;
     const whole = files.filter((f) => f.questions.length > 0 && f.remarks.length === 0).length;
     terminal.say(
-      `${folder}: ${files.length} ${files.length === 1 ? 'file' : 'files'} marked in ${((Date.now() - since) / 1000).toFixed(1)} s, ${files.length - whole} with remarks`,
+      `${folder}: ${counted(files.length, 'file')} marked in ${((Date.now() - since) / 1000).toFixed(1)} s, ${files.length - whole} with remarks`,
     );
+    if (files.length + marks.strays.length === 0)
+      terminal.say(`  ${returned} holds no answers (.json) and no notebook (.ipynb)`);
     for (const line of classLines(marks, list)) terminal.say(line);
     for (const { line, slip, students } of slips.slice(0, SHOWN_SLIPS))
       terminal.say(`  ${students.length} × ${slip} (${line})`);

@@ -1,4 +1,5 @@
 import fs from 'node:fs';
+import { counted } from '../../core/units/counted.js';
 import {
   FORMS,
   PAPER_SIZES,
@@ -39,8 +40,7 @@ function readSize(word: string | undefined): PaperSize | undefined {
   return size;
 }
 
-const filesFor = (n: number, whom: string): string =>
-  `${n} ${n === 1 ? 'file' : 'files'} for ${whom}`;
+const filesFor = (n: number, whom: string): string => `${counted(n, 'file')} for ${whom}`;
 
 const MOST_NAMED = 20;
 /** What a student opens first: of a site its first page only. */

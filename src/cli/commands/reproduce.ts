@@ -1,4 +1,5 @@
 import fs from 'node:fs';
+import { counted } from '../../core/units/counted.js';
 import { PublishError, reproduce as reproduceEdition } from '../../publish/index.js';
 import type { Command, Given } from '../command.js';
 import { JobError, UsageError } from '../errors.js';
@@ -6,7 +7,7 @@ import type { Terminal } from '../terminal.js';
 
 async function reproduceOne(file: string, terminal: Terminal): Promise<boolean> {
   const { edition, numbers, cells, differences, changes, same } = await reproduceEdition(file);
-  const what = `${file}: edition ${edition.version}, ${cells} cells, ${numbers} numbers`;
+  const what = `${file}: edition ${edition.version}, ${counted(cells, 'cell')}, ${counted(numbers, 'number')}`;
   if (same) terminal.say(`${what}: all the same`);
   else terminal.warn(`${what}: ${differences.length} DIFFERENT`);
   for (const { cell, where, published, now } of differences)
@@ -23,7 +24,12 @@ async function run({ positionals }: Given, terminal: Terminal): Promise<number> 
   const missing = positionals.find(
     (file) => !fs.statSync(file, { throwIfNoEntry: false })?.isFile(),
   );
-  if (missing !== undefined) throw new UsageError(`There is no file ${missing}.`);
+  if (missing !== undefined)
+    throw new UsageError(
+      fs.existsSync(missing)
+        ? `${missing} is a folder; name the pages or notebooks in it, as in reproduce class/student/*.html.`
+        : `There is no file ${missing}.`,
+    );
   let different = 0;
   try {
     for (const file of positionals) if (!(await reproduceOne(file, terminal))) different += 1;

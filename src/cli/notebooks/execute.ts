@@ -1,5 +1,6 @@
 import path from 'node:path';
 import { stripVTControlCharacters } from 'node:util';
+import { counted } from '../../core/units/counted.js';
 import { type Failure, runNotebook, UnknownParameter } from '../../kernel/index.js';
 import { UsageError } from '../errors.js';
 import type { Terminal } from '../terminal.js';
@@ -48,7 +49,7 @@ export async function executeNotebook(
   terminal.status('');
   if (target !== undefined) writeNotebook(target, notebook);
   if (failure) tellFailure(file, failure, terminal);
-  else terminal.say(`${file}: ${cells} cells, ${elapsed(since)}${written(file, target)}`);
+  else terminal.say(`${file}: ${counted(cells, 'cell')}, ${elapsed(since)}${written(file, target)}`);
   return failure === null;
 }
 

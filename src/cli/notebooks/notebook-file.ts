@@ -43,6 +43,11 @@ export function writeNotebook(file: string, notebook: Notebook): void {
   if (fs.existsSync(file) && sameButViewIds(fs.readFileSync(file, 'utf8'), text)) return;
   fs.mkdirSync(path.dirname(path.resolve(file)), { recursive: true });
   const partial = `${file}.part`;
-  fs.writeFileSync(partial, text);
+  try {
+    fs.writeFileSync(partial, text);
+  } catch (error) {
+    fs.rmSync(partial, { force: true });
+    throw error;
+  }
   fs.renameSync(partial, file);
 }

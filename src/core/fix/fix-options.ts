@@ -5,6 +5,7 @@ import type { Instant } from '../units/instant.js';
 import type { Position } from '../units/position.js';
 import { length, speed, type LengthText, type SpeedText } from '../units/quantity-text.js';
 import { Length, Speed } from '../units/scalar.js';
+import { valueOrText } from '../units/value-or-text.js';
 import { probability } from './distributions.js';
 
 /** A course and speed held from an instant on (from the beginning when none is given). */
@@ -109,10 +110,7 @@ export function fixSettings(o: FixOptions): FixSettings {
     ...(o.prior
       ? {
           prior: {
-            sigmaArcmin: positive(
-              (o.prior.sigma instanceof Length ? o.prior.sigma : length(o.prior.sigma))
-                .nauticalMiles,
-            ),
+            sigmaArcmin: positive(valueOrText(Length, o.prior.sigma, length).nauticalMiles),
             ...(o.prior.position ? { position: o.prior.position } : {}),
           },
         }
@@ -130,11 +128,11 @@ function legOf(leg: TrackLegFields): TrackLeg {
 }
 
 function toAngle(value: Angle | string, read: (text: string) => Angle): number {
-  return (value instanceof Angle ? value : read(value)).degrees;
+  return valueOrText(Angle, value, read).degrees;
 }
 
 function toKnots(value: Speed | string): number {
-  return (value instanceof Speed ? value : speed(value)).knots;
+  return valueOrText(Speed, value, speed).knots;
 }
 
 function positive(sigma: number): number {

@@ -9,9 +9,10 @@ import { bearing as readBearing } from '../units/bearing-text.js';
 import { angle } from '../units/angle-text.js';
 import { EntryError, OutOfRangeError } from '../units/errors.js';
 import { Instant } from '../units/instant.js';
-import { position, type Position } from '../units/position.js';
+import { position, Position } from '../units/position.js';
 import { length } from '../units/quantity-text.js';
-import type { Length } from '../units/scalar.js';
+import { Length } from '../units/scalar.js';
+import { valueOrText } from '../units/value-or-text.js';
 import { Uncertainty, Working, type Step } from '../working/working.js';
 import { BOWDITCH, declinationText, methodStep } from './method-step.js';
 
@@ -46,8 +47,8 @@ function readCheck<C extends CompassCheck>(check: C): C & ReadCheck {
     throw new EntryError("When was it taken? Write time: '2027-05-12 15:05:44 UTC'.", '');
   return {
     ...check,
-    instant: typeof instant === 'string' ? Instant.utc(instant) : instant,
-    position: typeof place === 'string' ? position(place) : place,
+    instant: valueOrText(Instant, instant, (text) => Instant.utc(text)),
+    position: valueOrText(Position, place, position),
     ...(variation === undefined ? {} : { variation: variationOf(variation) }),
   };
 }
@@ -172,7 +173,7 @@ export function compassByAmplitude(given: AmplitudeCheck): Working<Angle> {
   let zn = celestial;
   if (check.horizon === 'visible') {
     const { eyeHeight: eye } = check;
-    const dip = dipKernel((typeof eye === 'string' ? length(eye) : eye)?.metres ?? 2);
+    const dip = dipKernel(valueOrText(Length, eye ?? '2 m', length).metres);
     const hp = place.horizontalParallax.arcminutes;
     const altDeg = (hp - HORIZON_REFRACTION_ARCMIN - dip) / 60;
     const cosZ =
@@ -220,10 +221,7 @@ function finish(
   trueBearing: Angle,
   placeSigmaArcmin: number,
 ): Working<Angle> {
-  const shown =
-    typeof check.compassBearing === 'string'
-      ? compassText(check.compassBearing)
-      : check.compassBearing;
+  const shown = valueOrText(Angle, check.compassBearing, compassText);
   const error = trueBearing.minus(shown).signed();
   const all: Step[] = [
     ...steps,
@@ -274,4 +272,4 @@ function finish(
 
 /** A compass bearing is a bearing whose letters C or M are allowed here. */
 const compassText = (text: string): Angle =>
-  readBearing(text.replace(/\s*(?:C|M|compass|mag\w*)\s*$/i, ''));
+  readBearing(typeof text === 'string' ? text.replace(/\s*(?:C|M|compass|mag\w*)\s*$/i, '') : text);

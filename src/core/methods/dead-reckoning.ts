@@ -6,6 +6,7 @@ import { OutOfRangeError } from '../units/errors.js';
 import type { Position } from '../units/position.js';
 import { length, speed, type LengthText, type SpeedText } from '../units/quantity-text.js';
 import { Length, Speed, type Duration } from '../units/scalar.js';
+import { valueOrText } from '../units/value-or-text.js';
 import { Uncertainty, Working, type Step } from '../working/working.js';
 import { methodStep } from './method-step.js';
 
@@ -153,12 +154,12 @@ export function dayWork(
     variance += (miles * logSigma) ** 2 + (miles * courseSigma) ** 2;
   };
   legs.forEach((leg, i) => {
-    const steered = leg.course instanceof Angle ? leg.course : bearing(leg.course);
+    const steered = valueOrText(Angle, leg.course, bearing);
     const course = steered
       .plus(leg.compassError ?? Angle.zero)
       .plus(leg.leeway ?? Angle.zero)
       .normalized();
-    const distance = leg.distance instanceof Length ? leg.distance : length(leg.distance);
+    const distance = valueOrText(Length, leg.distance, length);
     const changed =
       leg.compassError || leg.leeway ? `${formatBearing(steered.degrees)} steered, ` : '';
     sail(
@@ -169,10 +170,8 @@ export function dayWork(
     );
   });
   if (options.current) {
-    const set =
-      options.current.set instanceof Angle ? options.current.set : bearing(options.current.set);
-    const drift =
-      options.current.drift instanceof Speed ? options.current.drift : speed(options.current.drift);
+    const set = valueOrText(Angle, options.current.set, bearing);
+    const drift = valueOrText(Speed, options.current.drift, speed);
     const distance = Length.nauticalMiles(drift.knots * options.current.hours);
     sail(
       'Current',

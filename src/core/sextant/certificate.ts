@@ -1,6 +1,7 @@
 import { Angle } from '../units/angle.js';
 import { angle } from '../units/angle-text.js';
 import { EntryError } from '../units/errors.js';
+import { valueOrText } from '../units/value-or-text.js';
 import { shown } from './shown.js';
 
 /** One line of an instrument's certificate: at this reading of the arc, this correction is to be added. */
@@ -52,14 +53,14 @@ function readLine(line: CertificateFields[number]): CertificateLine {
       `A line of the certificate is a reading and its correction. ${FORM}`,
       shown(line),
     );
-  const value = typeof correction === 'string' ? angle(correction) : correction;
+  const value = valueOrText(Angle, correction, angle);
   if (Math.abs(value.arcminutes) > GREATEST_CORRECTION_ARCMIN)
     throw new EntryError(
       `A correction of more than ${GREATEST_CORRECTION_ARCMIN}′ does not belong on a certificate. ${FORM}`,
       value.text ?? shown(value),
     );
   return Object.freeze({
-    reading: typeof reading === 'string' ? angle(reading, { kind: 'altitude' }) : reading,
+    reading: valueOrText(Angle, reading, (text) => angle(text, { kind: 'altitude' })),
     correction: value,
   });
 }

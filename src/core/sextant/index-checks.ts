@@ -2,6 +2,7 @@ import { Angle } from '../units/angle.js';
 import { angle } from '../units/angle-text.js';
 import { EntryError } from '../units/errors.js';
 import { Instant } from '../units/instant.js';
+import { valueOrText } from '../units/value-or-text.js';
 import { apparentPlace } from '../sky/apparent-place.js';
 import { Working, type Step } from '../working/working.js';
 import { formatIndexError, indexError } from './index-error-text.js';
@@ -139,10 +140,9 @@ export function indexErrorFromSun(check: SunIndexCheck): Working<Angle> {
 const doubt = (missArcmin: number) => (Math.abs(missArcmin) > SD_LIMIT_ARCMIN ? missArcmin : 0);
 
 function contact(reading: string | Angle, side: string): number {
-  const value =
-    typeof reading === 'string'
-      ? angle(BARE_NUMBER.test(reading) ? `${reading.trim()}′` : reading)
-      : reading;
+  const value = valueOrText(Angle, reading, (text) =>
+    angle(typeof text === 'string' && BARE_NUMBER.test(text) ? `${text.trim()}′` : text),
+  );
   const arcmin = value.arcminutes;
   if (!(arcmin >= 0 && arcmin <= GREATEST_CONTACT_ARCMIN))
     throw new EntryError(
@@ -159,11 +159,14 @@ interface AlmanacSd {
 
 function almanacSd({ time, semidiameter }: SunIndexCheck): AlmanacSd | undefined {
   if (semidiameter !== undefined) {
-    const sd = typeof semidiameter === 'string' ? angle(semidiameter) : semidiameter;
+    const sd = valueOrText(Angle, semidiameter, angle);
     return { sd, source: 'semi-diameter as given' };
   }
   if (!time) return undefined;
-  const sun = apparentPlace('Sun', typeof time === 'string' ? Instant.utc(time) : time);
+  const sun = apparentPlace(
+    'Sun',
+    valueOrText(Instant, time, (text) => Instant.utc(text)),
+  );
   return { sd: sun.semidiameter, source: `semi-diameter: ${sun.source}` };
 }
 

@@ -1,6 +1,7 @@
 import { Angle } from '../units/angle.js';
-import { angle } from '../units/angle-text.js';
+import { angle, latitude } from '../units/angle-text.js';
 import { EntryError } from '../units/errors.js';
+import { valueOrText } from '../units/value-or-text.js';
 
 /** Figures taken from a printed almanac, used instead of a computed place and cited. */
 export interface AlmanacEntry {
@@ -53,7 +54,7 @@ export function almanacEntry(fields: AlmanacEntryFields): AlmanacEntry {
 }
 
 function hourAngle(given: string | Angle): Angle {
-  const value = typeof given === 'string' ? angle(given) : given;
+  const value = valueOrText(Angle, given, angle);
   if (value.degrees < 0 || value.degrees >= 360)
     throw new EntryError(
       'A GHA runs from 0° to 359°59.9′. Write 213°45.2′.',
@@ -63,7 +64,7 @@ function hourAngle(given: string | Angle): Angle {
 }
 
 function declination(given: string | Angle): Angle {
-  const value = typeof given === 'string' ? angle(given, { kind: 'latitude' }) : given;
+  const value = valueOrText(Angle, given, latitude);
   if (Math.abs(value.degrees) > 90)
     throw new EntryError(
       'A declination cannot exceed 90°. Write N 18°12.4′.',
@@ -74,7 +75,7 @@ function declination(given: string | Angle): Angle {
 
 function small(given: string | Angle | undefined, what: string, greatest: number): Angle {
   if (given === undefined) return Angle.zero;
-  const value = typeof given === 'string' ? angle(given) : given;
+  const value = valueOrText(Angle, given, angle);
   if (value.degrees < 0 || value.arcminutes > greatest)
     throw new EntryError(
       `A ${what} lies between 0′ and ${greatest}′. Write it as 15.8′.`,

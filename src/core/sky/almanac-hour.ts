@@ -3,6 +3,7 @@ import { angle } from '../units/angle-text.js';
 import { formatAngle, formatCorrection, formatLatitude } from '../units/angle-format.js';
 import { EntryError } from '../units/errors.js';
 import { Instant } from '../units/instant.js';
+import { valueOrText } from '../units/value-or-text.js';
 import { Working, type Step, type StepInput } from '../working/working.js';
 import { almanacEntry, type AlmanacEntry } from './almanac-entry.js';
 import { isSolarSystem, type BodyName } from './body-names.js';
@@ -141,7 +142,7 @@ const given = (name: string, symbol: string, value: Angle, text: string): StepIn
   origin: 'table',
 });
 const optional = (value: string | Angle | undefined): Angle | undefined =>
-  typeof value === 'string' ? angle(value) : value;
+  value === undefined ? undefined : valueOrText(Angle, value, angle);
 
 function shaOf(value: string | Angle | undefined): Angle | undefined {
   const sha = optional(value);
@@ -155,7 +156,7 @@ function shaOf(value: string | Angle | undefined): Angle | undefined {
 
 /** Part of the hour gone by in UT1, 0 to 1. */
 function hourPart(hour: string | Instant, instant: Instant): number {
-  const start = typeof hour === 'string' ? Instant.utc(hour) : hour;
+  const start = valueOrText(Instant, hour, (text) => Instant.utc(text));
   if (start.epochMs % 3_600_000 !== 0)
     throw new EntryError(
       'The daily page stands at whole hours. Write hour: 2027-05-11 09:00 UTC.',

@@ -50,7 +50,10 @@ export function angle(text: string, options: AngleOptions = {}): Angle {
   const refuse = (problem: string, at?: number): never => {
     throw new EntryError(`${problem} ${RIGHT_FORM[kind]}`, String(text), at);
   };
-  if (typeof text !== 'string') refuse(`An angle is read from text, not from a ${typeof text}.`);
+  if (typeof text !== 'string')
+    refuse(
+      `An angle is read from text, not from ${typeof text === 'object' ? 'an' : 'a'} ${typeof text}.`,
+    );
   const hours = hourAngle(text, refuse);
   if (hours !== undefined) return checked(hours, text, kind, refuse);
 

@@ -3,6 +3,7 @@ import { formatLatitude, formatLongitude } from './angle-format.js';
 import { latitude, longitude } from './angle-text.js';
 import { writtenAs } from './written-angle.js';
 import { EntryError, finite, OutOfRangeError } from './errors.js';
+import { valueOrText } from './value-or-text.js';
 
 /** A place on the Earth, WGS 84, immutable. Latitude north +, longitude east + in −180° (excluded) to 180°. */
 export class Position {
@@ -80,10 +81,7 @@ export function position(lat: string | Angle, lon?: string | Angle): Position {
       `${String(lat)}, ${String(lon)}`,
     );
   const [north, east] = lon === undefined ? bothIn(String(lat)) : [lat, lon];
-  return Position.of(
-    typeof north === 'string' ? latitude(north) : north,
-    typeof east === 'string' ? longitude(east) : east,
-  );
+  return Position.of(valueOrText(Angle, north, latitude), valueOrText(Angle, east, longitude));
 }
 
 /** Latitude and longitude of one text, letters after the figures or before them. */

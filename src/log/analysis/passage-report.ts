@@ -5,7 +5,8 @@ import type { PassageFix, PassageFixes } from './passage-fixes.js';
 import type { PassageFigures } from './passage-quality.js';
 import type { PassageTerm } from './passage-model.js';
 import { outlierSentences } from './practice-sentences.js';
-import { clear, counted, estimateText, percent, signedMinutes, sizeOf } from './words.js';
+import { counted } from '../../core/units/counted.js';
+import { clear, estimateText, percent, signedMinutes, sizeOf } from './words.js';
 
 /** One part of the report: sentences, and a table where figures want one. */
 export interface ReportSection {

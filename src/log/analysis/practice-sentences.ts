@@ -4,7 +4,8 @@ import * as print from '../columns/print-value.js';
 import type { Explanation } from './explanations.js';
 import type { Outlier, PracticeFigures } from './practice-session.js';
 import type { RunSlope } from './run-slopes.js';
-import { clear, counted, estimateText, probabilityText, signedMinutes, sizeOf } from './words.js';
+import { counted } from '../../core/units/counted.js';
+import { clear, estimateText, probabilityText, signedMinutes, sizeOf } from './words.js';
 
 /** Under this probability a check speaks up. */
 const ALARM = 0.05;

@@ -1,3 +1,4 @@
+import { counted } from '../../core/units/counted.js';
 import { formatCorrection } from '../../core/units/index.js';
 import type { Estimate } from '../statistics/intervals.js';
 
@@ -32,9 +33,6 @@ export const signedMinutes = (arcmin: number): string => formatCorrection(arcmin
 /** `p = 0.31`, or `p < 0.001`. */
 export const probabilityText = (p: number): string =>
   p < 0.001 ? 'p < 0.001' : `p = ${p.toFixed(p < 0.1 ? 3 : 2)}`;
-
-/** `1 reading`, `3 readings`. */
-export const counted = (n: number, word: string): string => `${n} ${word}${n === 1 ? '' : 's'}`;
 
 /** Whether the interval leaves zero out. */
 export const clear = (e: Estimate): boolean => e.low > 0 || e.high < 0;

@@ -51,7 +51,9 @@ function nameOf(text: string, names: HeadNames): string {
   return told ? told[1] : text;
 }
 
-const sameHead = (a: string, b: string) => a.trim().toLowerCase() === b.trim().toLowerCase();
+/** As all heads are compared; those without a letter or figure (`#`) sign by sign. */
+const sameHead = (a: string, b: string) =>
+  plainWord(a) === '' ? a.trim() === b.trim() : plainWord(a) === plainWord(b);
 
 /** @throws EntryError when `columns` names a head that is not in the file, or a column that no sight log has */
 function refuseNames(names: HeadNames, texts: readonly string[]): void {

@@ -1,7 +1,8 @@
 import { seededRandom } from '../../core/fix/random.js';
 import type { BodyName } from '../../core/sky/index.js';
-import type { Angle, Length, Position, Pressure, Temperature } from '../../core/units/index.js';
-import { Instant, length, type LengthText } from '../../core/units/index.js';
+import type { Angle, Position, Pressure, Temperature } from '../../core/units/index.js';
+import { Instant, Length, length, type LengthText } from '../../core/units/index.js';
+import { valueOrText } from '../../core/units/value-or-text.js';
 import type { HorizonWord, LimbWord } from '../columns/log-words.js';
 import * as print from '../columns/print-value.js';
 import type { SightLog } from '../sight-log.js';
@@ -58,8 +59,7 @@ export function simulateReadings(fields: SimulationFields): Simulation {
   const random = seededRandom(fields.seed);
   const disc = fields.body === 'Sun' || fields.body === 'Moon';
   const perSight = fields.readingsPerSight ?? 3;
-  const metresOf = (value: LengthText | Length) =>
-    (typeof value === 'string' ? length(value) : value).metres;
+  const metresOf = (value: LengthText | Length) => valueOrText(Length, value, length).metres;
   const indexErrorArcmin = fields.instrument?.indexError?.arcminutes ?? 0;
   const horizon = fields.horizon ?? 'natural';
   const readings = fields.times.map((time, i) =>

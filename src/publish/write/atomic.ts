@@ -34,15 +34,20 @@ export function writeEdition(folder: string, files: Iterable<EditionFile>): void
   const part = path.join(parent, `.${path.basename(target)}.part-${stamp}`);
   const old = path.join(parent, `.${path.basename(target)}.old-${stamp}`);
   fs.mkdirSync(part);
-  for (const { name, bytes } of files) {
-    const place = path.join(part, ...checkedName(name).split('/'));
-    fs.mkdirSync(path.dirname(place), { recursive: true });
-    fs.writeFileSync(place, bytes, { flag: 'wx' });
+  try {
+    for (const { name, bytes } of files) {
+      const place = path.join(part, ...checkedName(name).split('/'));
+      fs.mkdirSync(path.dirname(place), { recursive: true });
+      fs.writeFileSync(place, bytes, { flag: 'wx' });
+    }
+    fs.writeFileSync(
+      path.join(part, MARK),
+      'Made by cocked-hat publish; replaced as a whole by the next run.\n',
+    );
+  } catch (error) {
+    fs.rmSync(part, { recursive: true, force: true });
+    throw error;
   }
-  fs.writeFileSync(
-    path.join(part, MARK),
-    'Made by cocked-hat publish; replaced as a whole by the next run.\n',
-  );
   if (fs.existsSync(target)) fs.renameSync(target, old);
   fs.renameSync(part, target);
   fs.rmSync(old, { recursive: true, force: true });

@@ -1,11 +1,6 @@
 import { bodyNames, newPlaceNumbers, placeKernel, type BodyName } from '../../core/sky/index.js';
-import {
-  Instant,
-  length,
-  type Length,
-  type LengthText,
-  type Position,
-} from '../../core/units/index.js';
+import { Instant, length, Length, type LengthText, type Position } from '../../core/units/index.js';
+import { valueOrText } from '../../core/units/value-or-text.js';
 import { oneOf, optional, record, text, within, ViewDataError } from '../check.js';
 import { ephemerisPieces } from '../inputs/check-pieces.js';
 import { BenchSky } from './bench-sky.js';
@@ -63,9 +58,8 @@ export const BENCH_HOURS = 3;
 /** @throws EntryError for a time, height or distance that cannot be read */
 export function benchData(options: BenchOptions, viewId?: string): BenchData {
   const { body, position, seed = 1, sea = 0, horizon = 'natural' } = options;
-  const from = typeof options.time === 'string' ? Instant.utc(options.time) : options.time;
-  const metres = (given: LengthText | Length) =>
-    (typeof given === 'string' ? length(given) : given).metres;
+  const from = valueOrText(Instant, options.time, (text) => Instant.utc(text));
+  const metres = (given: LengthText | Length) => valueOrText(Length, given, length).metres;
   const ephemeris = ephemerisUsedBy(() => {
     for (const h of [0, BENCH_HOURS]) {
       const at = Instant.fromEpochMs(from.epochMs + h * 3_600_000);

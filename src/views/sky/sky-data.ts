@@ -1,19 +1,20 @@
 import { indexError } from '../../core/sextant/index.js';
 import { apparentPlace, bodyNames, solarSystemNames, type BodyName } from '../../core/sky/index.js';
-import type { Angle } from '../../core/units/index.js';
 import {
+  Angle,
   angle,
   bearing,
   Instant,
   length,
   OutOfRangeError,
   speed,
-  type Length,
+  Length,
   type LengthText,
   type Position,
-  type Speed,
+  Speed,
   type SpeedText,
 } from '../../core/units/index.js';
+import { valueOrText } from '../../core/units/value-or-text.js';
 import {
   list,
   oneOf,
@@ -113,9 +114,6 @@ function placesOfTheDay(noonMs: number): EphemerisPieces | undefined {
   });
 }
 
-const asAngle = (given: string | Angle, read: (text: string) => Angle): Angle =>
-  typeof given === 'string' ? read(given) : given;
-
 /**
  * @throws EntryError for what cannot be read, OutOfRangeError for limits that leave nothing between them, RangeError for a
  * figure out of its bounds
@@ -126,13 +124,13 @@ export function skyData(options: SkyOptions, viewId?: string): SkyData {
     throw new OutOfRangeError(
       `at ${dr} no direction is north any more: give a DR a few miles from the pole`,
     );
-  const at = typeof options.time === 'string' ? Instant.utc(options.time) : options.time;
+  const at = valueOrText(Instant, options.time, (text) => Instant.utc(text));
   const noonMs = noonBefore(at.epochMs, dr.lonDeg);
   const eye = options.eyeHeight ?? '2 m';
   const run = options.speed ?? '0 kn';
   const ephemeris = placesOfTheDay(noonMs);
-  const lowestDeg = asAngle(options.lowest ?? '15°', angle).degrees;
-  const highestDeg = asAngle(options.highest ?? '70°', angle).degrees;
+  const lowestDeg = valueOrText(Angle, options.lowest ?? '15°', angle).degrees;
+  const highestDeg = valueOrText(Angle, options.highest ?? '70°', angle).degrees;
   if (!(lowestDeg < highestDeg))
     throw new OutOfRangeError(
       `nothing lies between a lowest altitude of ${lowestDeg}° and a highest of ${highestDeg}°: '15°' and '70°'`,
@@ -143,10 +141,10 @@ export function skyData(options: SkyOptions, viewId?: string): SkyData {
     noonMs,
     latDeg: dr.latDeg,
     lonDeg: dr.lonDeg,
-    courseDeg: asAngle(options.course ?? '000°', bearing).normalized().degrees,
-    speedKn: (typeof run === 'string' ? speed(run) : run).knots,
-    eyeHeightM: (typeof eye === 'string' ? length(eye) : eye).metres,
-    indexErrorArcmin: asAngle(options.indexError ?? 'none', indexError).arcminutes,
+    courseDeg: valueOrText(Angle, options.course ?? '000°', bearing).normalized().degrees,
+    speedKn: valueOrText(Speed, run, speed).knots,
+    eyeHeightM: valueOrText(Length, eye, length).metres,
+    indexErrorArcmin: valueOrText(Angle, options.indexError ?? 'none', indexError).arcminutes,
     lowestDeg,
     highestDeg,
     count: options.count ?? 5,
@@ -155,8 +153,8 @@ export function skyData(options: SkyOptions, viewId?: string): SkyData {
     moonGlareDeg: options.moonGlare?.degrees ?? 15,
     faintest: options.faintest ?? 2.5,
     horizon: (options.horizon ?? []).map(({ from, to }) => ({
-      fromDeg: asAngle(from, bearing).normalized().degrees,
-      toDeg: asAngle(to, bearing).normalized().degrees,
+      fromDeg: valueOrText(Angle, from, bearing).normalized().degrees,
+      toDeg: valueOrText(Angle, to, bearing).normalized().degrees,
     })),
     bodies: options.bodies ?? [],
     ...(ephemeris ? { ephemeris } : {}),

@@ -395,6 +395,8 @@ describe('compass by amplitude', () => {
     const { time, ...undated } = asText;
     expect(compassByAzimuth({ ...undated, instant: time }).value).toEqual(w.value);
     expect(() => compassByAzimuth(undated)).toThrow("Write time: '2027-05-12 15:05:44 UTC'.");
+    const bare = { ...asText, compassBearing: 324 as unknown as string };
+    expect(() => compassByAzimuth(bare)).toThrow('A bearing is read from text');
   });
   test('an amplitude is told on which horizon the body stood', () => {
     const check = { body: 'Sun', time: DAY, position: '10° N, 0° E', compassBearing: '073' };

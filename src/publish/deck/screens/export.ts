@@ -1,3 +1,4 @@
+import { counted } from '../../../core/units/counted.js';
 import { h } from '../../../lab/render/dom.js';
 import { download } from '../../../lab/render/save.js';
 import { stamp } from '../clock-checks.js';
@@ -25,9 +26,9 @@ export function exportScreen(frame: Frame, place: Place & { at: 'export' }): HTM
     h(
       'p',
       {},
-      `${count(marks.length - partial, 'row')} for the sight log${
+      `${counted(marks.length - partial, 'row')} for the sight log${
         partial
-          ? `; ${count(partial, 'mark')} without body or reading, kept at the end as comments`
+          ? `; ${counted(partial, 'mark')} without body or reading, kept at the end as comments`
           : ''
       }.`,
     ),
@@ -81,5 +82,4 @@ function textBox(frame: Frame, csv: string): HTMLElement {
   return h('div', {}, box, copy);
 }
 
-const count = (n: number, noun: string) => `${n} ${noun}${n === 1 ? '' : 's'}`;
 const day = (ms: number | undefined) => stamp(ms ?? Date.now()).slice(0, 10);
