@@ -1,18 +1,20 @@
-/**
- * `npm run calibration [-- ROUNDS [FILTER]]`: simulates rounds of sights and counts how often the 50 % and 95 % regions hold
- * the true position. Prints a table; the exit code is 1 when a share is more than a percentage point off, chance (2 standard
- * deviations of a count of so many rounds) allowed for.
- */
+/** `npm run calibration`: how often the 50 % and 95 % regions hold the true position. */
 import { Worker } from 'node:worker_threads';
 import os from 'node:os';
 import { pathToFileURL } from 'node:url';
 import { bundle } from './bundle.mjs';
+import { wordsGiven } from '../../src/cli/bootstrap/words-given.mjs';
 import { figure, give, say, words } from './report/figures.mjs';
 
-const rounds = Number(words[0] ?? 20000);
-const filter = words[1] ?? '';
+const USAGE = `npm run calibration [-- ROUNDS [FILTER]]
+
+Simulates rounds of sights, 20000 of each kind unless told, and counts how often the 50 % and 95 % regions hold the true
+position; FILTER is a part of a kind's name. The exit code is 1 when a share is more than a percentage point off, chance
+(2 standard deviations of a count of so many rounds) allowed for.`;
+const [asked = '20000', filter = ''] = wordsGiven(USAGE, {}, 'any', words).positionals;
+const rounds = Number(asked);
 if (!(rounds > 0)) {
-  console.error(`the number of rounds must be a positive number, not ${words[0]}`);
+  console.error(`the number of rounds must be a positive number, not ${asked}`);
   process.exit(2);
 }
 const url = pathToFileURL(await bundle('calibration-cases.ts')).href;

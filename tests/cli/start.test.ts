@@ -140,15 +140,42 @@ describe('start.mjs', () => {
   }, 120_000);
 });
 
+/** Runs a script of the checkout to its end; `text` is all that it prints. */
+const runScript = (file: string, ...args: string[]) =>
+  new Promise<{ code: number | null; text: string }>((resolve) => {
+    const program = spawn(process.execPath, [path.join(ROOT, file), ...args], { cwd: ROOT });
+    let text = '';
+    for (const stream of [program.stdout, program.stderr])
+      stream.on('data', (chunk) => (text += chunk));
+    program.once('close', (code) => resolve({ code, text }));
+  });
+
+describe('the other commands of package.json', () => {
+  const COMMANDS: readonly (readonly [name: string, file: string])[] = [
+    ['build', 'src/cli/bootstrap/build.mjs'],
+    ['fresh', 'src/cli/bootstrap/fresh.mjs'],
+    ['guide', 'src/guide/run.mjs'],
+    ['accuracy', 'tests/published/run-accuracy.mjs'],
+    ['bench', 'tests/bench/run.mjs'],
+    ['calibration', 'tests/bench/calibration.mjs'],
+    ['slips', 'tests/bench/slips.mjs'],
+    ['report', 'tests/bench/report/run.mjs'],
+    ['class', 'tests/class/run.mjs'],
+  ];
+  it.each(COMMANDS)('%s says how it is used, and does nothing else', async (name, file) => {
+    const { code, text } = await runScript(file, '--help');
+    expect([code, text.split('\n')[0]]).toEqual([0, expect.stringMatching(`^npm run ${name}\\b`)]);
+  });
+  it.each(COMMANDS)('%s ends with code 2 at a word that it does not know', async (name, file) => {
+    const { code, text } = await runScript(file, '--no-such-word');
+    expect(code).toBe(2);
+    expect(text).toContain(`Unknown option '--no-such-word'.\n\nnpm run ${name}`);
+    expect(text).not.toMatch(/^ +at /m);
+  });
+});
+
 describe('wrong usage of start.mjs', () => {
-  const run = (...args: string[]) =>
-    new Promise<{ code: number | null; text: string }>((resolve) => {
-      const script = path.join(ROOT, 'src/cli/bootstrap/start.mjs');
-      const program = spawn(process.execPath, [script, ...args], { cwd: ROOT });
-      let text = '';
-      program.stderr.on('data', (chunk) => (text += chunk));
-      program.once('close', (code) => resolve({ code, text }));
-    });
+  const run = (...args: string[]) => runScript('src/cli/bootstrap/start.mjs', ...args);
 
   it.each([
     [['--port', 'seven'], '--port seven: a port is a whole number from 1 to 65535'],

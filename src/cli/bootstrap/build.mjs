@@ -2,7 +2,6 @@
 import './require-node.mjs';
 import fs from 'node:fs';
 import path from 'node:path';
-import { parseArgs } from 'node:util';
 import { reportFailure, SetupFailure } from './failure.mjs';
 import { isMain } from './is-main.mjs';
 import { alone } from './lock.mjs';
@@ -10,6 +9,13 @@ import { ensureNodePackages } from './node-packages.mjs';
 import { DIST, ROOT } from './paths.mjs';
 import { say, step } from './progress.mjs';
 import { exists, staleParts, stampOf } from './stale-parts.mjs';
+import { wordsGiven } from './words-given.mjs';
+
+const USAGE = `npm run build [-- --all]
+
+Makes dist/, leaving alone the parts whose sources have not changed.
+
+  --all  makes every part anew`;
 
 function asFailure(part, error) {
   if (error instanceof SetupFailure) return error;
@@ -44,8 +50,8 @@ export async function build({ all = false } = {}) {
 }
 
 if (isMain(import.meta.url)) {
+  const { values } = wordsGiven(USAGE, { all: { type: 'boolean', default: false } });
   try {
-    const { values } = parseArgs({ options: { all: { type: 'boolean', default: false } } });
     await alone(async () => {
       await ensureNodePackages();
       const built = await build(values);

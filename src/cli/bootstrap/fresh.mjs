@@ -1,23 +1,31 @@
-/**
- * `npm run fresh [-- --node 22 --node 24 --python 3.13 --no-tests --keep PATHS…]`: what a newcomer meets. Clones the last commit
- * into a temporary folder, with a new home and empty caches, gives both commands of the README and prints how long each
- * took; once for each Node named. Paths narrow the tests. Not part of `npm test`.
- */
+/** `npm run fresh`: both commands of the README as a newcomer meets them, timed. Not part of `npm test`. */
 import './require-node.mjs';
-import { parseArgs } from 'node:util';
 import { nodeFromRegistry, pythonOf } from './fresh-programs.mjs';
 import { freshRun } from './fresh-run.mjs';
 import { endChildren } from './process-tree.mjs';
+import { wordsGiven } from './words-given.mjs';
 
-const { values: options, positionals: filters } = parseArgs({
-  allowPositionals: true,
-  options: {
+const USAGE = `npm run fresh [-- --node 22 --node 24 --python 3.13 --no-tests --keep PATHS…]
+
+What a newcomer meets: clones the last commit into a temporary folder, with a new home and empty caches,
+gives both commands of the README and prints how long each took. A whole run takes about a quarter of an hour.
+
+  --node VERSION    with this version of Node.js, got from the registry; may be given several times
+  --python VERSION  with this version of Python
+  --no-tests        only npm start, twice
+  --keep            leaves the temporary folder where it is
+  PATHS             tests to run, as tests/kernel; all unless named`;
+
+const { values: options, positionals: filters } = wordsGiven(
+  USAGE,
+  {
     keep: { type: 'boolean', default: false },
     'no-tests': { type: 'boolean', default: false },
     node: { type: 'string', multiple: true, default: [] },
     python: { type: 'string' },
   },
-});
+  'any',
+);
 
 const results = [];
 try {

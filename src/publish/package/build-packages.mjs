@@ -7,7 +7,7 @@ import fs from 'node:fs';
 import os from 'node:os';
 import path from 'node:path';
 import { fileURLToPath, pathToFileURL } from 'node:url';
-import { parseArgs } from 'node:util';
+import { wordsGiven } from '../../cli/bootstrap/words-given.mjs';
 import { copyLogo, kernelSpec } from '../../kernel/kernelspec.mjs';
 import { pyproject } from './pyproject.mjs';
 
@@ -113,10 +113,11 @@ export function buildPackages(out) {
 }
 
 if (import.meta.url === pathToFileURL(process.argv[1] ?? '').href) {
-  const { values } = parseArgs({
-    options: {
-      output: { type: 'string', short: 'o', default: path.join(ROOT, '.cache', 'packages') },
-    },
+  const USAGE = `npm run packages [-- -o FOLDER]
+
+Makes the npm package and the wheel from what is built in dist/, into .cache/packages or FOLDER.`;
+  const { values } = wordsGiven(USAGE, {
+    output: { type: 'string', short: 'o', default: path.join(ROOT, '.cache', 'packages') },
   });
   for (const [kind, file] of Object.entries(buildPackages(path.resolve(values.output)))) {
     const mb = (fs.statSync(file).size / 1e6).toFixed(1);

@@ -1,11 +1,7 @@
-/**
- * `npm run report [-- PARTS…] [--rounds N] [--sights N]`: measures the whole product, or the parts named, keeps the figures in
- * tests/bench/figures.json and writes the tables of README and guide from them.
- * `-- --check` only says whether the tables agree with the kept figures, `-- --tables` only writes them.
- */
+/** `npm run report`: measures the product, keeps the figures in tests/bench/figures.json and writes the tables of README and guide. */
 import { spawn } from 'node:child_process';
 import os from 'node:os';
-import { parseArgs } from 'node:util';
+import { wordsGiven } from '../../../src/cli/bootstrap/words-given.mjs';
 import { ensureBenchPeers } from './peers.mjs';
 import { isGood } from './figures.mjs';
 import { circumstances, readKept, writeKept } from './kept.mjs';
@@ -16,6 +12,7 @@ import { disagreements, writeTables } from './regions.mjs';
 const PATIENCE = 12;
 const LEAST_SECONDS = 1200;
 
+const NAMES = allParts({ rounds: '', sights: '' }).map(({ name }) => name);
 const USAGE = `npm run report [-- PARTS…] [-- OPTIONS]
 
 Measures the whole product, or the parts named, keeps the figures and writes the tables of README and guide from them.
@@ -25,32 +22,18 @@ Measures the whole product, or the parts named, keeps the figures and writes the
   --rounds N   rounds of each kind in the calibration, 4000 unless told
   --sights N   sights of each slip, 400 unless told
 
-Parts: ${allParts({ rounds: '', sights: '' })
-  .map((p) => p.name)
-  .join(', ')}.`;
+Parts: ${NAMES.join(', ')}.`;
 
-function readArguments() {
-  try {
-    return parseArgs({
-      allowPositionals: true,
-      options: {
-        check: { type: 'boolean', default: false },
-        tables: { type: 'boolean', default: false },
-        help: { type: 'boolean', short: 'h', default: false },
-        rounds: { type: 'string', default: '4000' },
-        sights: { type: 'string', default: '400' },
-      },
-    });
-  } catch (error) {
-    console.error(`${error.message.split('. ')[0]}.\n\n${USAGE}`);
-    process.exit(2);
-  }
-}
-const { values: options, positionals } = readArguments();
-if (options.help) {
-  console.log(USAGE);
-  process.exit(0);
-}
+const { values: options, positionals } = wordsGiven(
+  USAGE,
+  {
+    check: { type: 'boolean', default: false },
+    tables: { type: 'boolean', default: false },
+    rounds: { type: 'string', default: '4000' },
+    sights: { type: 'string', default: '400' },
+  },
+  NAMES,
+);
 
 /** Runs a part's program; what it says on the way goes through, its figures come back. */
 function measured({ script, args, seconds }) {
@@ -115,11 +98,6 @@ function check() {
 async function main() {
   if (options.check) return check();
   const parts = allParts(options);
-  const unknown = positionals.filter((name) => !parts.some((part) => part.name === name));
-  if (unknown.length > 0)
-    throw new Error(
-      `no part is called ${unknown.join(', ')}; there are ${parts.map((p) => p.name).join(', ')}`,
-    );
   const chosen = parts.filter(({ name }) => positionals.length === 0 || positionals.includes(name));
   const [load] = os.loadavg();
   if (load > os.availableParallelism())
