@@ -7,6 +7,7 @@ import { ROOT } from '../src/cli/bootstrap/paths.mjs';
 import { guidePage } from '../src/cli/commands/guide.js';
 import { buildGuide } from '../src/guide/build.mjs';
 import { contents } from '../src/guide/contents.mjs';
+import { sight, type SightFields } from '../src/core/index.js';
 import { readLibrary, referenceCss } from '../src/guide/reference.mjs';
 
 const dist = fs.mkdtempSync(path.join(os.tmpdir(), 'cocked-hat-guide-'));
@@ -17,6 +18,21 @@ const pages = contents().flatMap((group) => group.pages);
 const html = (name: string) => fs.readFileSync(path.join(made, `${name}.html`), 'utf8');
 
 describe('the guide', () => {
+  it('names every field of a sight', () => {
+    const page = fs.readFileSync(path.join(ROOT, 'src/guide/sight.md'), 'utf8');
+    const table = page.slice(0, page.indexOf('```'));
+    // The refusal of an unknown field lists those there are.
+    let refusal = '';
+    try {
+      sight({ colour: 'blue' } as unknown as SightFields);
+    } catch (error) {
+      refusal = String(error);
+    }
+    const fields = /It has ([\w, ]+)\./.exec(refusal)?.[1]?.split(', ') ?? [];
+    expect(fields.length).toBeGreaterThan(20);
+    expect(fields.filter((field) => !table.includes(`\`${field}\``))).toEqual([]);
+  });
+
   it.each(pages.map(({ name }) => name))(
     '%s stands alone: no script, nothing from elsewhere',
     (name) => {
