@@ -128,6 +128,14 @@ describe('a failed check', () => {
       (t: string) => t.replace('−', '\u2011 ').replace('°', '˚'),
     ])
       expect(check(q, typed(change)).text).toContain('lines are right');
+    const round = starRound({ student: 'Comma', method: 'tenths' });
+    const inWords = workedAnswer(round);
+    const bare = (of: string) =>
+      Object.fromEntries(
+        Object.entries(inWords).map(([id, text]) => [id, String(text).replace(/ nm (\w)\w+$/, of)]),
+      );
+    for (const of of [' $1', ' M $1', '$1', ' nm $1'])
+      expect(check(round, bare(of)).text).toContain('lines are right');
     const refused = check(
       q,
       typed((t) => t.replace('.', ', ')),

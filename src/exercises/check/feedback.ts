@@ -41,7 +41,7 @@ export class Feedback {
   }
   /** One or two sentences on the whole. */
   get summary(): string {
-    const judged = this.lines.filter(({ standing }) => standing !== 'words');
+    const judged = this.lines.filter((line) => !isInWords(line));
     if (this.passed) return ALL_RIGHT[judged.length] ?? `All ${judged.length} lines are right.`;
     const done = judged.filter(({ standing }) => earns(standing)).length;
     const first = this.firstWrong;
@@ -86,6 +86,10 @@ export class Feedback {
     };
   }
 }
+
+/** A line for the teacher to read has no marks of the check's, written or not. */
+const isInWords = ({ standing, outOf }: LineVerdict): boolean =>
+  standing === 'words' || (standing === 'missing' && outOf === 0);
 
 const ALL_RIGHT: Readonly<Record<number, string>> = {
   0: 'Your teacher reads this.',

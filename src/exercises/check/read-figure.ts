@@ -2,6 +2,7 @@ import { withDecimalPoint } from '../../core/units/decimal-comma.js';
 import { EntryError } from '../../core/units/index.js';
 import {
   figureValue,
+  formOfLine,
   quantities,
   type ExpectedLine,
   type FigureValue,
@@ -30,19 +31,22 @@ export function readFigure<G>(
   if (typeof entry === 'number')
     return refused(
       String(entry),
-      `A bare number says neither unit nor name. Write ${quantities[line.quantity].form}.`,
+      `A bare number says neither unit nor name. Write ${formOfLine(line)}.`,
     );
   const value = figureValue(entry);
   const q = quantities[line.quantity];
   if (value === undefined)
     return refused(
       show(entry),
-      `That is not a figure. Write ${q.form} between quotation marks, or give a value of the library.`,
+      `That is not a figure. Write ${formOfLine(line)} between quotation marks, or give a value of the library.`,
     );
   if (typeof value === 'string' && value.trim() === '') return { missing: true };
   const most = line.quantity === 'words' ? MAX_WORDS : MAX_ENTRY;
   if (typeof value === 'string' && value.length > most)
-    return refused(value.slice(0, most), `Here are at most ${most} characters. Write ${q.form}.`);
+    return refused(
+      value.slice(0, most),
+      `Here are at most ${most} characters. Write ${formOfLine(line)}.`,
+    );
   try {
     const figure =
       typeof value === 'string'
@@ -57,7 +61,7 @@ export function readFigure<G>(
     if (error instanceof EntryError || error instanceof RangeError)
       return refused(
         typeof value === 'string' ? value : show(entry),
-        withForm(firstLine(error.message), q.form),
+        withForm(firstLine(error.message), formOfLine(line)),
       );
     throw error;
   }

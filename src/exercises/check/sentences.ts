@@ -1,4 +1,4 @@
-import { quantities, type ExpectedLine } from '../question/index.js';
+import { formOfLine, type ExpectedLine } from '../question/index.js';
 import type { LineVerdict } from './verdict.js';
 
 /** What is said to the student about a line, in whole sentences that do not give the right figure away. */
@@ -14,7 +14,7 @@ export function sentencesFor<G>(
         'This follows from your figures above and earns its marks; it changes when the line above is put right.',
       ];
     case 'missing':
-      return [`Nothing is written here yet. Write it as ${quantities[line.quantity].form}.`];
+      return [`Nothing is written here yet. Write it as ${formOfLine(line)}.`];
     case 'words':
       return ['Your teacher reads this.'];
     case 'unreadable':

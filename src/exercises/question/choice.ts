@@ -11,7 +11,7 @@ export function readChoice(text: string, choices: readonly string[]): string {
     choices.find((c) => plain(c) === plain(text)) ?? (bare.length === 1 ? bare[0] : undefined);
   if (found !== undefined) return found;
   throw new EntryError(
-    `That is not one of the words to choose from. Write ${choices.map((c) => `'${c}'`).join(', ')}.`,
+    `That is not one of the words to choose from. Write one of these: ${choices.join(', ')}.`,
     text,
   );
 }

@@ -1,8 +1,10 @@
 import type { Length } from '../../core/units/index.js';
 import { EntryError, length } from '../../core/units/index.js';
 
-const AWAY = /\b(?:away|a)\b/i;
-const TOWARD = /\b(?:towards?|t)\b/i;
+const AWAY = /(?<![a-z])(?:away|a)\b/i;
+const TOWARD = /(?<![a-z])(?:towards?|t)\b/i;
+/** An intercept is in nautical miles whatever is written: `8.4 toward`, `8.4 M away`, `8.4T`. */
+const MILES_UNSAID = /^([+\-−]?\s*\d+(?:\.\d+)?)\s*M?$/;
 const FORM = 'Write 2.3 nm toward or 0.8 nm away.';
 
 /** An intercept with its direction; toward is positive. @throws EntryError when it says neither toward nor away */
@@ -10,7 +12,7 @@ export function readIntercept(text: string): Length {
   const [away, toward] = [AWAY.test(text), TOWARD.test(text)];
   if (away && toward)
     throw new EntryError(`Toward or away, not both. ${FORM}`, text, text.search(AWAY));
-  const figure = text.replace(AWAY, '').replace(TOWARD, '').trim();
+  const figure = text.replace(AWAY, '').replace(TOWARD, '').trim().replace(MILES_UNSAID, '$1 nm');
   const size = readDistance(figure, FORM, text);
   if (!away && !toward && size.metres !== 0)
     throw new EntryError(`Toward the body or away from it? ${FORM}`, text, text.length);

@@ -1,4 +1,4 @@
-import { quantities, type Question } from '../question/index.js';
+import { formOfLine, type Question } from '../question/index.js';
 
 /** The lines to fill in, as they stand in an answer: `dip: '',  // Dip, as +1.4′ or −2.8′`. */
 export function answerLines<G>({ lines }: Question<G>): string {
@@ -6,8 +6,7 @@ export function answerLines<G>({ lines }: Question<G>): string {
   const width = Math.max(...heads.map((head) => head.length));
   return lines
     .map((line, i) => {
-      const form = line.choices ? line.choices.join(', ') : quantities[line.quantity].form;
-      return `${(heads[i] ?? '').padEnd(width)}  // ${line.title}: ${form}`;
+      return `${(heads[i] ?? '').padEnd(width)}  // ${line.title}: ${formOfLine(line)}`;
     })
     .join('\n');
 }

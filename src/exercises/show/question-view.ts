@@ -1,4 +1,4 @@
-import { quantities, type GivenTable, type Question } from '../question/index.js';
+import { formOfLine, type GivenTable, type Question } from '../question/index.js';
 import type { Tolerance } from '../tolerance/index.js';
 import { escapeHtml } from '../../views/escape.js';
 import type { MimeBundle } from '../../views/index.js';
@@ -22,7 +22,7 @@ function html(q: Question<never>): string {
   const lines = q.lines.map(
     (line) =>
       `<tr>${words('th', line.title, 'row')}<td${LEFT}><code>${escapeHtml(line.id)}</code></td>` +
-      `${words('td', formOf(q, line.id))}${cell('td', within(q.tolerance(line)))}${cell('td', line.quantity === 'words' ? '–' : String(line.marks ?? 1))}</tr>`,
+      `${words('td', formOfLine(line))}${cell('td', within(q.tolerance(line)))}${cell('td', line.quantity === 'words' ? '–' : String(line.marks ?? 1))}</tr>`,
   );
   return [
     `<section class="ch-question"><h3>${escapeHtml(q.title)}</h3>`,
@@ -49,11 +49,6 @@ function tableHtml({ caption, head, rows }: GivenTable): string {
   );
 }
 
-export function formOf(q: Question<never>, id: string): string {
-  const line = q.line(id);
-  return line.choices ? line.choices.join(', ') : quantities[line.quantity].form;
-}
-
 /** `0.2′`, `2 nm`; a dash for words. */
 export function within(tolerance: Tolerance | undefined): string {
   if (!tolerance) return '–';
@@ -73,7 +68,7 @@ function plain(q: Question<never>): string {
     ...(q.table ? ['', q.table.caption, ...column([q.table.head, ...q.table.rows])] : []),
     '',
     'Lines to write:',
-    ...q.lines.map((line) => `  ${line.id}: ${line.title}, as ${formOf(q, line.id)}`),
+    ...q.lines.map((line) => `  ${line.id}: ${line.title}, as ${formOfLine(line)}`),
     ...q.cautions.map((c) => `Caution. ${c}`),
     ...(q.code ? [`Numbers ${q.code}`] : []),
   ].join('\n');

@@ -5,8 +5,8 @@ import type { Returned } from './returned.js';
 /** What the cells of a student made: by cell, name to JSON text. */
 export interface Answered {
   readonly values: ReadonlyMap<string, Readonly<Record<string, string>>>;
-  /** Cells of the student that failed, and how. */
-  readonly failures: readonly { readonly cell: string; readonly message: string }[];
+  /** Code cells of the student that failed, by their number, and how. */
+  readonly failures: readonly { readonly cell: number; readonly message: string }[];
 }
 
 const LIMITS = { timeoutMs: 10_000, processorSeconds: 120 };
@@ -34,17 +34,17 @@ export async function answeredBy(returned: Returned, folder: string): Promise<An
  */
 async function runReturned(returned: Returned, folder: string): Promise<Answered> {
   const values = new Map<string, Readonly<Record<string, string>>>();
-  const failures: { cell: string; message: string }[] = [];
+  const failures: { cell: number; message: string }[] = [];
   const sandbox = new Sandbox({ folder, ...LIMITS });
   try {
-    for (const { id, role, source } of returned.cells) {
+    for (const [i, { id, role, source }] of returned.cells.entries()) {
       if (role === 'check' || source.trim() === '') continue;
       const keep = role === 'answer' || role === 'name';
       const result = await sandbox.run(id, `In[${id}]`, source, keep);
       if (keep) values.set(id, result.values);
       if (result.outcome.status === 'error') {
         const { ename, evalue } = result.outcome.error;
-        failures.push({ cell: id, message: `${ename}: ${evalue}` });
+        failures.push({ cell: i + 1, message: `${ename}: ${evalue}` });
         if (ename === 'Stopped') break;
       }
     }

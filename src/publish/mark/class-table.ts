@@ -29,9 +29,15 @@ export function classRows(
       const tries = own.filter((o) => o.lesson === lesson && o.file.questions.length > 0);
       return tries.length === 0 ? undefined : Math.max(...tries.map(({ file }) => marksOf(file)));
     });
-    const said = own.flatMap(({ lesson, file }) =>
-      remarksOn(file, lesson).map((remark) => `${lesson.name}: ${remark}`),
-    );
+    const said = lessons.flatMap((lesson) => {
+      const files = own.filter((o) => o.lesson === lesson).map(({ file }) => file);
+      const several =
+        files.length > 1
+          ? [`${files.map(({ file }) => file).join(' and ')} were handed in; the best counts.`]
+          : [];
+      const about = [...several, ...files.flatMap((file) => remarksOn(file, lesson))];
+      return lessons.length > 1 ? about.map((remark) => `${lesson.name}: ${remark}`) : about;
+    });
     const stranger = onList || list.students.length === 0 ? [] : [strange(student, list)];
     return { student, more, marks, onList, remarks: [...stranger, ...new Set(said)] };
   };

@@ -65,16 +65,15 @@ export class Marker {
   async mark(answered: Answered): Promise<Marked> {
     const names = await this.#expectedNames();
     const questions: CheckedQuestion[] = [];
-    const remarks = answered.failures.map(
-      ({ cell, message }) => `Cell '${cell}' failed: ${message}.`,
-    );
+    const remarks = failed(answered.failures);
     let student = '';
-    for (const cell of this.#source.cells) {
+    const code = this.#source.cells.filter((cell) => cell.cell_type === 'code');
+    for (const [i, cell] of code.entries()) {
       const role = roleOf(cell);
       const id = cell.id ?? '';
-      if (cell.cell_type !== 'code' || role === 'teacher') continue;
+      if (role === 'teacher') continue;
       const given = answered.values.get(id) ?? {};
-      const code =
+      const source =
         role === 'answer' || role === 'name'
           ? assignments(names.get(id) ?? [], given)
           : textOf(cell.source);
@@ -87,13 +86,13 @@ export class Marker {
         if (student === this.#example)
           remarks.push(`The name was left as '${student}': the numbers are those of that name.`);
       }
-      const result = await this.#sandbox.run(id, `In[${id}]`, code);
+      const result = await this.#sandbox.run(id, `In[${id}]`, source);
       questions.push(...result.checked.map((c) => c as CheckedQuestion));
       const { outcome } = result;
       // A check that is not passed ends in an error, and is no fault of the notebook.
       if (outcome.status === 'error' && result.checked.length === 0)
         remarks.push(
-          `The marker's cell '${id}' failed: ${outcome.error.ename}: ${outcome.error.evalue}.`,
+          `The marker's code cell ${i + 1} failed: ${outcome.error.ename}: ${outcome.error.evalue}.`,
         );
     }
     return { student, questions, remarks };
@@ -139,6 +138,15 @@ export class Marker {
     this.#names = names;
     return names;
   }
+}
+
+/** The first cell that failed, with its reason: those below it mostly fail because of it. */
+function failed(failures: Answered['failures']): string[] {
+  const [first, ...more] = failures;
+  if (first === undefined) return [];
+  const others =
+    more.length === 0 ? '' : ` So did ${more.length} cell${more.length === 1 ? '' : 's'} below it.`;
+  return [`Code cell ${first.cell} failed: ${first.message}.${others}`];
 }
 
 /** Code that gives the marker's session the student's values as plain data; a value that is missing is no answer. */

@@ -48,16 +48,17 @@ export function classSlips(files: readonly MarkedFile[]): ClassSlip[] {
 export const marksOf = ({ questions }: MarkedFile): number =>
   questions.reduce((sum, { marks }) => sum + marks, 0);
 
-/** What a teacher should know of a file: why it could not be marked, a twin, another edition. */
-export function remarksOn(
-  file: MarkedFile,
-  { files, version }: Pick<LessonMarks, 'files' | 'version'>,
-): string[] {
+/** Another file under the same name. */
+function twinOf(file: MarkedFile, files: readonly MarkedFile[]): string[] {
   const name = file.student.toLowerCase();
   const twin = files.find((f) => f !== file && name !== '' && f.student.toLowerCase() === name);
+  return twin ? [`The same name is in ${twin.file}.`] : [];
+}
+
+/** What a teacher should know of a file: why it could not be marked, another edition. */
+export function remarksOn(file: MarkedFile, { version }: Pick<LessonMarks, 'version'>): string[] {
   return [
     ...file.remarks,
-    ...(twin ? [`The same name is in ${twin.file}.`] : []),
     ...(file.edition !== undefined && file.edition !== version
       ? [`Edition ${file.edition} was answered; this is ${version}.`]
       : []),
@@ -66,7 +67,7 @@ export function remarksOn(
 
 /** What stands under a line: its marks, or the words where it is answered in words. */
 const underLine = (line: CheckedLine): string | number =>
-  line.standing === 'words' ? (line.written ?? '') : line.marks;
+  line.outOf === 0 ? (line.written ?? '') : line.marks;
 
 /**
  * One row a file: marks, the first wrong line of each question, the slips, and remarks; then every line's marks, and
@@ -108,7 +109,7 @@ export function marksCsv(lesson: Pick<LessonMarks, 'files' | 'version'>): string
       f.questions
         .flatMap((q) => q.lines.flatMap((l) => (l.slip ? [`${l.id}: ${l.slip}`] : [])))
         .join('; '),
-      remarksOn(f, lesson).join(' '),
+      [...twinOf(f, files), ...remarksOn(f, lesson)].join(' '),
       ...lines.map((line) => byLine.get(line) ?? ''),
     ];
   });

@@ -32,7 +32,7 @@ export function landingPage(
 <body>
 <main>
 <h1>${escapeHtml(title)}</h1>
-<p>Each notebook opens in this browser and runs there; nothing is installed and nothing is sent anywhere. What you change is kept in this browser. When a notebook is corrected it gets another edition number, and your copy of the old one stays as it is.</p>
+<p>Each notebook opens in this browser and runs there; nothing is installed and nothing is sent anywhere. What you change is kept in this browser. When a notebook is corrected it gets another edition number, and your copy of the old one stays as it is. To hand one in, choose <b>Download</b> in its <b>File</b> menu: that saves the notebook as a file.</p>
 <ol>${items.join('\n')}</ol>
 </main>
 <footer>${cautions.join('')}<details><summary>About this edition</summary><dl><dt>Library</dt><dd>Cocked Hat ${escapeHtml(first?.facts.library ?? '')}</dd><dt>Seed</dt><dd>drawn from each student’s name</dd><dt>Licence</dt><dd>${escapeHtml([...new Set(editions.map((e) => e.facts.licence))].join(', '))}</dd>${data.join('')}</dl></details></footer>
