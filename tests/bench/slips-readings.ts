@@ -13,6 +13,7 @@ import {
   sextantReadingFor,
   sight,
   sightPlace,
+  slipRule,
   type BodyName,
   type Random,
   type Sight,
@@ -30,11 +31,11 @@ export const READING_KINDS: readonly SlipKind[] = [
 const BODIES = 5;
 const APART_S = 40;
 /** Scatter of one reading and what a round's sights share, minutes of arc (1σ): what the library takes for granted. */
-const SCATTER_ARCMIN = Math.hypot(0.6, 0.1);
-const SHARED_ARCMIN = Math.hypot(0.2, 0.2, 0.4);
+export const SCATTER_ARCMIN = Math.hypot(0.6, 0.1);
+export const SHARED_ARCMIN = Math.hypot(0.2, 0.2, 0.4);
 const APART_DEG = 35;
 
-const stars = bodyNames.filter((b) => !isSolarSystem(b));
+export const stars = bodyNames.filter((b) => !isSolarSystem(b));
 
 interface Planted {
   readonly kind: SlipKind;
@@ -48,13 +49,13 @@ interface Sky {
   readonly bodies: readonly BodyName[];
 }
 
-const altAz = (place: Position, body: BodyName, at: Instant) => {
+export const altAz = (place: Position, body: BodyName, at: Instant) => {
   const { gha, declination } = apparentPlace(body, at);
   return computedAltitude(place, gha, declination);
 };
 
 /** A place and a time at which five stars stand between 15° and 65°, no two within 35° in azimuth. */
-function sky(rng: Random): Sky {
+export function sky(rng: Random): Sky {
   for (;;) {
     const sign = rng.uniform() < 0.5 ? -1 : 1;
     const place = Position.degrees(sign * 50 * rng.uniform(), 340 * rng.uniform() - 170);
@@ -112,7 +113,7 @@ function round(
   });
   return { sights, dr: place };
 }
-const FIELDS = { eyeHeight: Length.metres(2.6), indexError: '1.4′ off the arc' } as const;
+export const FIELDS = { eyeHeight: Length.metres(2.6), indexError: '1.4′ off the arc' } as const;
 const ARC: Partial<Record<SlipKind, number>> = {
   'whole degree': 60,
   'ten minutes': 10,
@@ -129,10 +130,34 @@ export interface ReadingRow {
   readonly first: number;
   readonly sight: number;
   readonly clean: number;
-  /** Of all rounds not called clean: how many, the mean probability claimed for what was named first, how often it was right. */
-  readonly named: number;
+  /** Of all rounds not called clean, by the slip named first: how many, the sum of the probabilities claimed, how many right. */
+  readonly named: ReadonlyMap<SlipFinding['kind'], Named>;
+}
+export interface Named {
+  readonly rounds: number;
   readonly claimed: number;
   readonly right: number;
+}
+
+/**
+ * How often a slip is right where it is named, and the mean probability then claimed. Each kind made counts as often as it
+ * usually happens: taken among rounds with one kind alone every mistake would be of one sort, and odds that are right on the
+ * whole would seem too bold for one kind and too timid for its double.
+ */
+export function rightWhereNamed(
+  rows: readonly ReadingRow[],
+  kind: SlipKind,
+): { right: number; claimed: number } {
+  let [rounds, claimed, right] = [0, 0, 0];
+  for (const { kind: made, trials, named } of rows) {
+    const n = named.get(kind);
+    if (made === 'clean' || !n) continue;
+    const weight = slipRule(made).frequency / trials;
+    rounds += weight * n.rounds;
+    claimed += weight * n.claimed;
+    right += weight * n.right;
+  }
+  return { right: right / rounds, claimed: claimed / rounds };
 }
 
 /** Rounds with one slip of a kind in one reading, or none, and what the engine puts first. */
@@ -142,7 +167,8 @@ export function measureReadings(
   trials: number,
   makeRandom: (seed: number) => Random,
 ): ReadingRow {
-  const row = { identifiable: 0, first: 0, sight: 0, clean: 0, named: 0, claimed: 0, right: 0 };
+  const row = { identifiable: 0, first: 0, sight: 0, clean: 0 };
+  const named = new Map<SlipFinding['kind'], Named>();
   for (let i = 0; i < trials; i++) {
     const seed = 104729 * i + 17 * readings + READING_KINDS.indexOf(kind as SlipKind);
     const rng = makeRandom(seed);
@@ -166,9 +192,12 @@ export function measureReadings(
     const { first } = real.report;
     const isRight = planted ? real.right(first) : real.report.clean;
     if (!real.report.clean) {
-      row.named += 1;
-      row.claimed += first.probability;
-      row.right += isRight ? 1 : 0;
+      const so = named.get(first.kind) ?? { rounds: 0, claimed: 0, right: 0 };
+      named.set(first.kind, {
+        rounds: so.rounds + 1,
+        claimed: so.claimed + first.probability,
+        right: so.right + (isRight ? 1 : 0),
+      });
     }
     if (planted) {
       const exact = search(0);
@@ -183,6 +212,5 @@ export function measureReadings(
     if (real.about(first)) row.sight += 1;
     if (real.report.clean) row.clean += 1;
   }
-  const { claimed, right, named } = row;
-  return { kind, readings, trials, ...row, claimed: claimed / named, right: right / named };
+  return { kind, readings, trials, ...row, named };
 }

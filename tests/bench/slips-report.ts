@@ -8,7 +8,13 @@ import {
   type Outcome,
   type SlipRow,
 } from './slips-cases.js';
-import { measureReadings, READING_KINDS, type ReadingRow } from './slips-readings.js';
+import {
+  measureReadings,
+  READING_KINDS,
+  rightWhereNamed,
+  type ReadingRow,
+} from './slips-readings.js';
+import { measureTwice } from './slips-twice.js';
 
 /** Simulates slips of every kind and prints the confusion table; true when the promise is kept. */
 export function printSlips(wanted: number): boolean {
@@ -50,23 +56,24 @@ function measureSingleReadings(wanted: number) {
     `\nOne reading wrong, rounds of five stars with the default errors, ${wanted} of each slip, ${wanted * 3} clean.\n`,
   );
   say(
-    '| Slip of one reading | Of | Can be told | Reading and slip first | Sight first | Right : claimed |',
+    '| Slip of one reading | Of | Can be told | Reading and slip first | Sight first | Right : claimed, where named |',
   );
   say('|---|---|---|---|---|---|');
-  const rows = [2, 3].flatMap((readings) =>
-    ([...READING_KINDS, 'clean'] as const).map((kind) => {
-      const trials = kind === 'clean' ? wanted * 3 : wanted;
-      const r = measureReadings(kind, readings, trials, seededRandom);
-      const [told, sight] =
-        kind === 'clean'
-          ? ['–', '–']
-          : [`${r.identifiable} of ${trials}`, percent(r.sight / r.identifiable)];
-      say(
-        `| ${kind} | ${readings} | ${told} | ${percent(r.first / r.identifiable)} | ${sight} | ${honest(r)} |`,
-      );
-      return r;
-    }),
-  );
+  const rows = [2, 3].flatMap((readings) => {
+    const ofReadings = ([...READING_KINDS, 'clean'] as const).map((kind) =>
+      measureReadings(kind, readings, kind === 'clean' ? wanted * 3 : wanted, seededRandom),
+    );
+    return ofReadings.map((row) => ({ ...row, honest: honest(row, ofReadings) }));
+  });
+  for (const r of rows) {
+    const [told, sight] =
+      r.kind === 'clean'
+        ? ['–', '–']
+        : [`${r.identifiable} of ${r.trials}`, percent(r.sight / r.identifiable)];
+    say(
+      `| ${r.kind} | ${r.readings} | ${told} | ${percent(r.first / r.identifiable)} | ${sight} | ${r.honest} |`,
+    );
+  }
   const sum = (list: readonly ReadingRow[], of: 'first' | 'identifiable') =>
     list.reduce((s, r) => s + r[of], 0);
   const [slips, clean] = [
@@ -78,6 +85,10 @@ function measureSingleReadings(wanted: number) {
   say(
     `\nReadings that can be told: ${percent(right / told)} named first with their slip (${right} of ${told}); clean rounds called clean: ${percent(calledClean)}.`,
   );
+  const twice = measureTwice(wanted, seededRandom);
+  say(
+    `A star noted under another name in both its sights, 40 minutes apart, with three others: named in ${twice.first} of ${twice.trials}; under its own name called clean in ${twice.clean} of ${twice.trials}.`,
+  );
   const figures = [
     ...rows.map(readingFigure),
     figure({
@@ -85,17 +96,29 @@ function measureSingleReadings(wanted: number) {
       value: (100 * right) / told,
       unit: '%',
       target: { least: 90 },
-      about: { right, told, trials: wanted, readings: 0 },
+      about: {
+        right,
+        told,
+        trials: wanted,
+        readings: 0,
+        twice: twice.trials,
+        twiceNamed: twice.first,
+        twiceClean: twice.clean,
+      },
     }),
   ];
-  return { figures, good: right / told >= 0.9 && calledClean >= 0.99 };
+  const twiceGood = twice.first / twice.trials >= 0.9 && twice.clean / twice.trials >= 0.99;
+  return { figures, good: right / told >= 0.9 && calledClean >= 0.99 && twiceGood };
 }
 
-const honest = ({ kind, right, claimed }: ReadingRow) =>
-  kind === 'clean' ? '–' : `${percent(right)} : ${percent(claimed)}`;
+function honest({ kind }: ReadingRow, rows: readonly ReadingRow[]): string {
+  if (kind === 'clean') return '–';
+  const { right, claimed } = rightWhereNamed(rows, kind);
+  return `${percent(right)} : ${percent(claimed)}`;
+}
 
-function readingFigure(r: ReadingRow) {
-  const { kind, readings, identifiable, trials } = r;
+function readingFigure(r: ReadingRow & { honest: string }) {
+  const { kind, readings, identifiable, trials, honest } = r;
   return figure({
     name: `one reading of ${readings}: ${kind}`,
     value: (100 * r.first) / identifiable,
@@ -107,7 +130,7 @@ function readingFigure(r: ReadingRow) {
       identifiable,
       trials,
       sight: (100 * r.sight) / identifiable,
-      honest: honest(r),
+      honest,
     },
   });
 }

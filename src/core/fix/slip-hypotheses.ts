@@ -102,13 +102,7 @@ export function slipHypotheses(sight: Sight, lonDeg: number | undefined): SlipHy
         decDeg: there.declination.degrees,
       });
     }
-    for (const { name, distanceDeg, ...there } of otherBodies(sight.body, sight.instant))
-      add({
-        kind: distanceDeg < NEIGHBOUR_DEG ? 'another star' : 'body misnamed',
-        detail: name,
-        altitudeArcmin: 0,
-        ...there,
-      });
+    otherNames(sight).forEach(add);
   }
   add({ ...same('latitude name', 'the other name', 0), mirror: 'latitude' });
   add({ ...same('longitude name', 'the other name', 0), mirror: 'longitude' });
@@ -151,6 +145,17 @@ function times(lonDeg: number | undefined): (readonly [SlipKind, number, string]
 }
 
 const moveTime = (t: Instant, hours: number): Instant => t.plus(Duration.hours(hours));
+
+/** The sight under every other name that could have been meant; none where the place of the body was given. */
+export const otherNames = (sight: Sight): SlipHypothesis[] =>
+  sight.place
+    ? []
+    : otherBodies(sight.body, sight.instant).map(({ name, distanceDeg, ...there }) => ({
+        kind: distanceDeg < NEIGHBOUR_DEG ? 'another star' : 'body misnamed',
+        detail: name,
+        altitudeArcmin: 0,
+        ...there,
+      }));
 
 interface OtherBody {
   readonly name: BodyName;

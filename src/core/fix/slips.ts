@@ -10,6 +10,7 @@ import type { AltitudeRow } from './altitude-model.js';
 import { Fix, type FixParts } from './fix-result.js';
 import { fix } from './fix.js';
 import type { FixOptions } from './fix-options.js';
+import { isInReach, misnamedThroughout } from './misnamed-throughout.js';
 import { logDeterminant, cholesky, type Matrix } from './matrix.js';
 import { readingCorrections, readingScatter, withoutReading } from './reading-slips.js';
 import { slipHypotheses, type SlipHypothesis } from './slip-hypotheses.js';
@@ -118,12 +119,9 @@ function ofReadings(
   ];
 }
 
-/** A body that stands farther from the altitude measured, where the other lines meet, was not the one observed: no fix is tried with it. */
-const REACH_ARCMIN = 180;
-
 /**
  * Ranks the slips that could explain a round: each sight in turn, each slip undone, the round fixed anew; one slip at
- * most, of a whole sight or of one of its readings (where each has its own time). Needs at least three sights, since two always
+ * most, of a whole sight or of one of its readings (where each has its own time); a body misnamed, in all its sights too. Needs at least three sights, since two always
  * agree.
  * @param options as for `fix()`, and the chance of a slip
  * @throws OutOfRangeError with fewer than three sights
@@ -139,9 +137,11 @@ export function findSlips(
   const start = fix(sights, options);
   const parts = Fix.partsOf(start);
   const evidence = (s: Solution) => roundEvidence(s, parts);
+  // A gross line may have drawn the fix anywhere: the DR, where there is one, is the better start.
+  const from = parts.dr ?? parts.solution;
   const solveWith = (rows: FixParts['rows']) =>
     solve(rows, {
-      start: parts.solution,
+      start: from,
       prior: parts.prior,
       commonBias: parts.settings.commonBias,
     });
@@ -165,8 +165,7 @@ export function findSlips(
       if (h.mirror || isWorking(h)) continue;
       const { ghaDeg, decDeg } = h;
       const moved = observedDeg + h.altitudeArcmin / 60;
-      const { altDeg } = altitudeKernel(without.latDeg, without.lonDeg, ghaDeg, decDeg);
-      const isOut = h.kind === 'body misnamed' && Math.abs(moved - altDeg) * 60 > REACH_ARCMIN;
+      const isOut = h.kind === 'body misnamed' && !isInReach(without, moved, h);
       const log = isOut ? -Infinity : withRow({ ghaDeg, decDeg, observedDeg: moved });
       scored.push({ kind: h.kind, log, h, sight: o.sight, share: each });
     }
@@ -178,6 +177,7 @@ export function findSlips(
     );
     scored.push(...single.map((s) => ({ ...s, sight: o.sight ?? null, share: each })));
   });
+  scored.push(...misnamedThroughout(parts, solveWith, evidence));
   const findings = posterior(scored, options.slipChance ?? SLIP_CHANCE).map(
     ({ item, probability }) => finding(item, item.sight ?? null, probability, null),
   );

@@ -20,6 +20,7 @@ import {
 import { describe, expect, test } from 'vitest';
 import { KINDS, measureKind, shareRight } from '../../bench/slips-cases.js';
 import { measureReadings, READING_KINDS } from '../../bench/slips-readings.js';
+import { measureTwice } from '../../bench/slips-twice.js';
 
 /** The full table is `npm run slips`; here fewer of each, the same seeds every time. */
 const EACH = 40;
@@ -97,6 +98,10 @@ describe('slips in a round', () => {
       findSlips([...good.filter((s) => s.body !== 'Canopus'), wrong], { dr: PLACE }),
     ])
       expect([first.kind, first.detail]).toEqual(['body misnamed', 'Elnath']);
+  });
+  test('a star taken for another twice, far apart in time, is named for both; under its own name the round is clean', () => {
+    const { trials, first, clean } = measureTwice(12, seededRandom);
+    expect([first, clean]).toEqual([trials, trials]);
   });
   test('an error on no list is called unexplained', () => {
     const report = findSlips([...good, starSight('Rigil Kentaurus', 143)], { dr: PLACE });
