@@ -1,6 +1,7 @@
 import fs from 'node:fs';
 import { describe, expect, it } from 'vitest';
 import {
+  fix,
   logColumns,
   SightLog,
   simulateLunarDistances,
@@ -69,6 +70,10 @@ describe('the demo distances of Sun and Moon', () => {
 });
 
 describe('the demo folder', () => {
+  it('has a Sun run whose lines contradict each other: the fix says so, and not that it did not settle', () => {
+    const run = SightLog.fromCsv(text('passage.csv')).round('2027-05-14 Sun run');
+    expect(fix(run).flags.map(({ code }) => code)).toEqual(['contradiction']);
+  });
   it('has a track that covers the passage', () => {
     const track = Track.fromGpx(text('passage-track.gpx'));
     const log = SightLog.fromCsv(text('passage.csv')).withTrack(track);

@@ -35,6 +35,8 @@ export interface SlipFinding {
   readonly residual: Angle | null;
   /** A whole sentence. */
   readonly text: string;
+  /** The sentence with its probability. */
+  toString(): string;
 }
 
 /** Explanations of a sight or a round, the likeliest first. Nothing in the log is changed by it. */
@@ -64,7 +66,7 @@ export class SlipReport {
   }
   /** The first explanations, one a line, with their probabilities. */
   toString(): string {
-    return this.likeliest.map((f) => `${percent(f.probability)} ${f.text}`).join('\n');
+    return this.likeliest.join('\n');
   }
   /** The findings as plain data. */
   toJSON(): unknown {
@@ -137,7 +139,7 @@ export function finding(
       : kind === 'unexplained'
         ? `${who}${reading ? `reading ${reading} of ${of} is ` : ''}wrong by something that is not on the list.${pair}`
         : `${who}${slipRule(kind).title} Undone (${h?.detail ?? ''}).${left}${pair}`;
-  return {
+  const found: SlipFinding = {
     kind,
     sight,
     reading: reading ?? null,
@@ -147,4 +149,8 @@ export function finding(
     residual: residualArcmin === null ? null : Angle.arcminutes(residualArcmin),
     text,
   };
+  // Not among its fields, so that lists and copies of a finding stay what they are.
+  return Object.defineProperty(found, 'toString', {
+    value: () => `${percent(probability)} ${text}`,
+  });
 }

@@ -43,10 +43,12 @@ export interface Solution {
 /** Ratio of the normal matrix's eigenvalues below which a direction counts as open: lines parallel to 0.06°. */
 const OPEN_DIRECTION = 1e-6;
 const LONGEST_STEP_ARCMIN = 900;
+/** What a fix may still want to move and count as settled: a tenth of the least figure printed. */
+const SETTLED_ARCMIN = 0.01;
 
 /**
  * Generalised least squares on the altitudes, by Gauss–Newton steps along great circles, halved until the sum of
- * squares falls; iterated until a step is below 10⁻⁶′.
+ * squares falls; iterated until a step is below 10⁻⁶′; what then still wants to move by 0.01′ has not settled.
  * Source: G. Strang and K. Borre, *Linear Algebra, Geodesy, and GPS* (1997), ch. 11 (weighted normal equations).
  */
 export function solve(rows: readonly AltitudeRow[], options: SolveOptions): Solution {
@@ -54,10 +56,11 @@ export function solve(rows: readonly AltitudeRow[], options: SolveOptions): Solu
   let state = linearise(rows, latDeg, lonDeg, options);
   let converged = false;
   let iterations = 0;
+  let length = Infinity;
   while (!converged && iterations < 60) {
     iterations++;
     const [north, east] = step(state.normal, state.right);
-    const length = Math.hypot(north, east);
+    length = Math.hypot(north, east);
     let factor = Math.min(1, LONGEST_STEP_ARCMIN / Math.max(length, 1e-300));
     for (let tries = 0; ; tries++) {
       const next = move(latDeg, lonDeg, north * factor, east * factor);
@@ -72,7 +75,9 @@ export function solve(rows: readonly AltitudeRow[], options: SolveOptions): Solu
     }
     converged = length * factor < 1e-6;
   }
-  return finish(state, latDeg, lonDeg, options, iterations, converged);
+  // Where lines contradict each other the weights, which depend on the place, may hold the last steps back for ever.
+  const settled = converged || length < SETTLED_ARCMIN;
+  return finish(state, latDeg, lonDeg, options, iterations, settled);
 }
 
 interface Linear {

@@ -82,6 +82,7 @@ describe('slips in a round', () => {
     expect(report.first.sight).toBe(wrong);
     expect(report.first.detail).toBe('1° less');
     expect(String(report)).toContain('Rigil Kentaurus');
+    expect(report.likeliest.join('\n')).toBe(String(report));
   });
   test('three lines suffice where a degree in another sight would not close the figure as well', () => {
     const wrong = starSight('Regulus', 60);
