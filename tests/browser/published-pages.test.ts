@@ -267,7 +267,8 @@ describe('a published page', () => {
     expect((await printed.innerText()).length).toBeLessThan(101_000);
     await two.bringToFront();
     await two.locator('#cell-name .run').focus();
-    for (const next of ['Cell to edit', 'Run']) {
+    // Each cell is told from the others by its name.
+    for (const next of ['your name', 'Run: cell 2']) {
       await two.keyboard.press('Tab');
       const focused = two.locator(':focus');
       expect((await focused.getAttribute('aria-label')) ?? (await focused.innerText())).toBe(next);

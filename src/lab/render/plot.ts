@@ -84,6 +84,7 @@ export class Plot {
     if (height) this.element.style.height = `${height}px`;
     const layout = {
       ...figure.layout,
+      ...fewerTimes(figure, this.element.clientWidth),
       ...this.bands(figure),
       template: figureTemplate(this.element),
     };
@@ -119,6 +120,19 @@ export class Plot {
       ),
     };
   }
+}
+
+/** What a time needs on an axis, px; only the first has its date below. With less room plotly sets the labels upright. */
+const TIME_LABEL_PX = 55;
+/** What the labels of the other axis take from the width. */
+const BESIDE_PX = 80;
+
+/** On a narrow screen an axis of time has no more labels than lie side by side. */
+function fewerTimes({ layout }: PlotlyFigure, width: number): { xaxis?: object } {
+  const xaxis = layout['xaxis'] as { type?: string } | undefined;
+  if (xaxis?.type !== 'date' || width === 0) return {};
+  const nticks = Math.max(2, Math.floor((width - BESIDE_PX) / TIME_LABEL_PX));
+  return nticks < 7 ? { xaxis: { ...xaxis, nticks } } : {};
 }
 
 /** `Residual, minutes of arc, against Time, UTC`: what a screen reader says; the figures are in the table. */

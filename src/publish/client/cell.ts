@@ -6,6 +6,13 @@ import type { PageCell } from './page-data.js';
 import type { Store } from './store.js';
 import type { WorkerLink } from './worker-link.js';
 
+/** What a screen reader calls the cells that a student looks for. */
+const NAMES: Partial<Record<PageCell['role'], string>> = {
+  name: 'your name',
+  answer: 'your answer',
+  check: 'the check',
+};
+
 /** One code cell of the page: its editor, its run button, its outputs. */
 export class CodeCell {
   readonly #editor: Editor;
@@ -20,15 +27,18 @@ export class CodeCell {
     private readonly store: Store,
     private readonly link: WorkerLink,
     services: Services,
+    /** Its place among the code cells, from 1. */
+    number: number,
     on: { change(): void; run(cell: CodeCell, goOn: boolean): void },
   ) {
     const still = section.querySelector('pre.source') as HTMLElement;
     const place = h('div', { class: 'editor' });
     still.replaceWith(place);
+    const name = NAMES[cell.role] ?? `cell ${number}`;
     const locked = cell.role === 'given' || cell.role === 'check';
     this.#editor = new Editor(place, {
       text: store.get(cell.id) ?? cell.source,
-      label: locked ? 'Cell, given' : 'Cell to edit',
+      label: `${name}${locked ? ', given' : ''}`,
       readOnly: locked,
       onChange: (text) => {
         store.set(cell.id, text);
@@ -38,7 +48,12 @@ export class CodeCell {
     });
     this.#button = h(
       'button',
-      { type: 'button', class: 'run', onclick: () => on.run(this, false) },
+      {
+        type: 'button',
+        class: 'run',
+        'aria-label': `Run: ${name}`,
+        onclick: () => on.run(this, false),
+      },
       'Run',
     );
     this.#count = h('span', { class: 'count', 'aria-live': 'polite' });

@@ -112,7 +112,7 @@ export function startPage(script: string): void {
     const section = document.getElementById(`cell-${cell.id}`);
     if (cell.kind === 'code' && section)
       cells.push(
-        new CodeCell(section, cell, store, link, services, {
+        new CodeCell(section, cell, store, link, services, cells.length + 1, {
           change: tell,
           run,
         }),
