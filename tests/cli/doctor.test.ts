@@ -3,7 +3,9 @@ import os from 'node:os';
 import path from 'node:path';
 import { afterEach, beforeEach, describe, expect, it } from 'vitest';
 import { writeChecksums } from '../../src/cli/bootstrap/checksums.mjs';
-import { tell } from '../../src/cli/commands/doctor.js';
+import { checksFor, tell } from '../../src/cli/commands/doctor.js';
+import { refuseInstalled } from '../../src/cli/commands/open.js';
+import { JobError } from '../../src/cli/errors.js';
 import {
   bad,
   checkData,
@@ -39,6 +41,20 @@ describe('the report', () => {
     const { terminal, output } = recordedTerminal();
     expect(tell([good('Node.js', '20.19'), bad('Data', 'gone', 'fetch it')], terminal)).toBe(1);
     expect(output()).toMatch(/BAD {3}Data +gone\n +→ fetch it\n\n1 to mend/);
+  });
+});
+
+describe('the installed package', () => {
+  it('is asked for nothing that only the folder of Cocked Hat has', () => {
+    const findings = checksFor(true).map((check) => check());
+    expect(findings.map(({ subject }) => subject)).toEqual(['Node.js', 'Data', 'JupyterLab']);
+    expect(JSON.stringify(findings)).not.toContain('npm start');
+    expect(checksFor(false).length).toBeGreaterThan(findings.length);
+  });
+
+  it('says that it has no JupyterLab to open, and what to do', () => {
+    expect(() => refuseInstalled(true)).toThrow(JobError);
+    expect(() => refuseInstalled(false)).not.toThrow();
   });
 });
 

@@ -127,6 +127,7 @@ describe('the npm package, in an empty folder', () => {
       expect(run(command, ['run', file], { cwd: folder })).toContain('4 cells');
       run(command, ['publish', file, '-o', path.join(folder, 'class')], { cwd: folder });
       expect(fs.readdirSync(path.join(folder, 'class', 'student')).length).toBe(2);
+      expect(run(command, ['doctor'], { cwd: folder })).toMatch(/installed package[^]*All is well/);
       const code = `import { angle, SightLog } from 'cocked-hat'; console.log(angle('41°18.6′').degrees, typeof SightLog.fromCsv)`;
       expect(run(process.execPath, ['--input-type=module', '-e', code], { cwd: folder })).toBe(
         '41.31 function\n',

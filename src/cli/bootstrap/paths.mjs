@@ -23,6 +23,8 @@ function findRoot(folder) {
 
 /** The checkout: the nearest folder above this module that holds our package.json. */
 export const ROOT = findRoot(path.dirname(fileURLToPath(import.meta.url)));
+/** Whether this is the installed package: built code and data alone, without what sets up and starts JupyterLab. */
+export const INSTALLED = !fs.existsSync(path.join(ROOT, 'src'));
 /** Built code. */
 export const DIST = path.join(ROOT, 'dist');
 /** The project's own Python environment. */

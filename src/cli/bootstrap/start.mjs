@@ -23,7 +23,9 @@ const HELP = `Opens JupyterLab on the notebooks; installs and builds first whate
 Everything is installed inside this folder (node_modules, .env). Ctrl-C stops it.`;
 
 function wrongUsage(message) {
-  console.error(`${message}\nnpm start -- --help shows what can be said.`);
+  console.error(
+    `${message}\nnpm start -- --help, or cocked-hat open --help, shows the right form.`,
+  );
   process.exit(2);
 }
 

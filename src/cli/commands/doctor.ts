@@ -1,3 +1,4 @@
+import { INSTALLED } from '../bootstrap/paths.mjs';
 import type { Command } from '../command.js';
 import {
   checkBuild,
@@ -9,6 +10,7 @@ import {
   checkNode,
   checkNodePackages,
   checkPython,
+  note,
   type Finding,
 } from '../doctor/index.js';
 import { UsageError } from '../errors.js';
@@ -25,6 +27,22 @@ const CHECKS: readonly (() => Finding)[] = [
   () => checkData(),
   checkChromium,
 ];
+
+/** In the installed package there is no set-up to look at: Jupyter is the user's own. */
+const CHECKS_INSTALLED: readonly (() => Finding)[] = [
+  checkNode,
+  () => checkData(),
+  () =>
+    note(
+      'JupyterLab',
+      'not looked at: this is the installed package',
+      'the Python package of Cocked Hat brings kernel and views to a Jupyter of your own',
+    ),
+];
+
+/** What is looked at here. */
+export const checksFor = (installed: boolean): readonly (() => Finding)[] =>
+  installed ? CHECKS_INSTALLED : CHECKS;
 
 const MARKS = { good: 'good', note: 'note', bad: 'BAD ' } as const;
 
@@ -50,6 +68,8 @@ Checks Node.js, the npm packages, Python and JupyterLab in .env, the registered 
 extension, the build, the checksums of the data files, and Chromium (which only the tests
 need). Changes nothing. Each line that is not good says what to do.
 
+In the installed package it looks at Node.js and the data only: there Jupyter is your own.
+
 Exit code: 0 if all is well, 1 if something needs mending.
 
 Examples
@@ -59,7 +79,7 @@ Examples
     if (positionals.length > 0)
       throw new UsageError('doctor takes no words: it looks at everything.');
     return tell(
-      CHECKS.map((check) => check()),
+      checksFor(INSTALLED).map((check) => check()),
       terminal,
     );
   },

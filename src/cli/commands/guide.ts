@@ -2,7 +2,7 @@ import fs from 'node:fs';
 import path from 'node:path';
 import { pathToFileURL } from 'node:url';
 import { hasDisplay, openBrowser } from '../bootstrap/open-browser.mjs';
-import { DIST, shown } from '../bootstrap/paths.mjs';
+import { DIST, INSTALLED, shown } from '../bootstrap/paths.mjs';
 import type { Command, Given } from '../command.js';
 import { JobError, UsageError } from '../errors.js';
 import { nearest } from '../../core/units/nearest-word.js';
@@ -29,7 +29,10 @@ export function guidePage(name: string, folder: string = path.join(DIST, 'guide'
   const reference = path.join(folder, 'api', 'index.html');
   if (name === 'library') {
     if (fs.existsSync(reference)) return reference;
-    throw new JobError('The reference of the library has not been made.', 'npm run guide');
+    throw new JobError(
+      'The reference of the library has not been made.',
+      `npm run guide${INSTALLED ? ', in the folder of Cocked Hat' : ''}`,
+    );
   }
   if (pages.includes(name)) return path.join(folder, `${name}.html`);
   const meant = nearest(name, pages);

@@ -1,8 +1,8 @@
 import { spawn } from 'node:child_process';
 import path from 'node:path';
-import { ROOT } from '../bootstrap/paths.mjs';
+import { INSTALLED, ROOT } from '../bootstrap/paths.mjs';
 import type { Command, Given } from '../command.js';
-import { UsageError } from '../errors.js';
+import { JobError, UsageError } from '../errors.js';
 
 const START = path.join(ROOT, 'src', 'cli', 'bootstrap', 'start.mjs');
 
@@ -14,6 +14,15 @@ export function startArguments({ values, positionals }: Given): string[] {
   if (values['no-browser'] === true) args.push('--no-browser');
   if (values['port'] !== undefined) args.push('--port', String(values['port']));
   return args;
+}
+
+/** @throws JobError in the installed package, which has nothing to start */
+export function refuseInstalled(installed = INSTALLED): void {
+  if (installed)
+    throw new JobError(
+      'open works in the folder of Cocked Hat: the installed package brings no JupyterLab',
+      'in a Jupyter of your own pip install the Python package of Cocked Hat, which brings kernel and views, and start jupyter lab',
+    );
 }
 
 /** Starts set-up and JupyterLab; signals to us are for it, and it ends first. */
@@ -46,5 +55,9 @@ Examples
   cocked-hat open notebooks/02-one-sight.ipynb
   cocked-hat open ~/passage
   cocked-hat open --no-browser --port 9000`,
-  run: async (given) => startLab(startArguments(given)),
+  run: async (given) => {
+    const words = startArguments(given);
+    refuseInstalled();
+    return startLab(words);
+  },
 };
