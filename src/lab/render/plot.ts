@@ -85,6 +85,7 @@ export class Plot {
     const layout = {
       ...figure.layout,
       ...fewerTimes(figure, this.element.clientWidth),
+      ...narrowWords(figure, this.element.clientWidth),
       ...this.bands(figure),
       template: figureTemplate(this.element),
     };
@@ -133,6 +134,23 @@ function fewerTimes({ layout }: PlotlyFigure, width: number): { xaxis?: object }
   if (xaxis?.type !== 'date' || width === 0) return {};
   const nticks = Math.max(2, Math.floor((width - BESIDE_PX) / TIME_LABEL_PX));
   return nticks < 7 ? { xaxis: { ...xaxis, nticks } } : {};
+}
+
+/** Narrower than this a legend at the side leaves no room for the plot. */
+const NARROW_PX = 480;
+
+/** On a narrow screen the legend stands below, and words within the plot take more lines. */
+function narrowWords({ layout }: PlotlyFigure, width: number): object {
+  if (width === 0 || width >= NARROW_PX) return {};
+  const annotations = (layout['annotations'] ?? []) as { text?: string }[];
+  return {
+    legend: layout['legend'] ?? { orientation: 'h', x: 0, y: -0.3, yanchor: 'top' },
+    annotations: annotations.map((a) => ({
+      ...a,
+      align: 'left',
+      text: a.text?.replace(/([:,]) /g, '$1<br>'),
+    })),
+  };
 }
 
 /** `Residual, minutes of arc, against Time, UTC`: what a screen reader says; the figures are in the table. */
