@@ -79,7 +79,7 @@ describe('the reference of the library', () => {
     expect(css).toContain('--dark-color-link: #bb6;');
     expect(() => referenceCss(sheet('aa', ''))).toThrow('no paper for dark');
   });
-  it('has a docstring for every public name', { timeout: 120_000 }, async () => {
+  it('has a docstring for every public name', async () => {
     const { complaints, project } = await readLibrary(ROOT);
     expect(complaints).toEqual([]);
     expect(project.children?.length).toBeGreaterThan(300);

@@ -94,7 +94,7 @@ test('ten sights by a scripted hand: the statistics of the log find the bias and
   await shoot(page, `bench-scored`, true);
   expect(errors).toEqual([]);
   await view.close();
-}, 120_000);
+});
 
 test('without the dark shade the exercise stops and says why', async () => {
   const { page, state, close } = await show();

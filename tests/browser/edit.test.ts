@@ -30,7 +30,7 @@ beforeAll(async () => {
   ({ page, errors } = await openPage(browser, { width: 1360, height: 1000 }));
   page.on('dialog', (dialog) => void dialog.accept());
   await openNotebook(page, lab, 'edit.ipynb');
-}, 120_000);
+});
 afterAll(async () => {
   await browser?.close();
   await lab?.stop();
@@ -131,4 +131,4 @@ test('the cell makes the amended log; a killed kernel and a reload without savin
   await expect.poll(() => page.locator('.ch-edit-code').textContent()).toBe(before);
   expect(await run(2)).toMatch(OUTCOME);
   expect(errors).toEqual([]);
-}, 120_000);
+});

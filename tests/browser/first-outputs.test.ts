@@ -59,4 +59,4 @@ test('a saved working and a saved plotly figure show in JupyterLab without a ker
   }
   expect(errors).toEqual([]);
   expect(foreign).toEqual([]);
-}, 120_000);
+});

@@ -44,7 +44,7 @@ beforeAll(async () => {
   await new Promise<void>((resolve) => server.listen(0, '127.0.0.1', resolve));
   origin = `http://127.0.0.1:${(server.address() as { port: number }).port}/`;
   browser = await openBrowser();
-}, 120_000);
+});
 
 afterAll(async () => {
   await browser?.close();
@@ -113,7 +113,7 @@ test('every cell of the corpus does in Chromium what it does in Node', async () 
     return right ? [] : [{ cell, output }];
   });
   expect(wrong).toEqual([]);
-}, 120_000);
+});
 
 test('the library, its ephemeris and the table library can be imported in the page', async () => {
   const [first, second] = await runInPage(

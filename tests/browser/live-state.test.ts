@@ -48,7 +48,7 @@ beforeAll(async () => {
   fs.writeFileSync(path.join(lab.folder, 'live.ipynb'), notebookOfCells(CELLS));
   ({ page } = await openPage(browser));
   await openNotebook(page, lab, 'live.ipynb');
-}, 120_000);
+});
 afterAll(async () => {
   await browser?.close();
   await lab?.stop();

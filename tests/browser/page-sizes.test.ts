@@ -95,7 +95,7 @@ test('from a telephone to a projector no view is wider than its page and no text
     await shoot(page, `all-${width}px`, true);
     await page.context().close();
   }
-}, 120_000);
+});
 
 test('a printed plotting sheet keeps its scale: the check bar measures 100 mm, a minute of latitude what its caption says', async () => {
   const fix = sampleFix();

@@ -28,7 +28,7 @@ let browser: Browser;
 beforeAll(async () => {
   home = fs.mkdtempSync(path.join(os.tmpdir(), 'pages-'));
   [published, browser] = await Promise.all([publishedClass(), openBrowser()]);
-}, 180_000);
+});
 afterAll(async () => {
   await browser?.close();
   fs.rmSync(home, { recursive: true, force: true });

@@ -57,7 +57,7 @@ beforeAll(async () => {
   await new Promise<void>((resolve) => server.listen(0, '127.0.0.1', resolve));
   origin = `http://127.0.0.1:${(server.address() as { port: number }).port}`;
   browser = await openBrowser();
-}, 180_000);
+});
 afterAll(async () => {
   await browser?.close();
   server?.close();
@@ -95,7 +95,7 @@ describe('a JupyterLite site of the exercises', () => {
       .filter((e) => e.isFile())
       .map((e) => ({ name: e.name, bytes: fs.readFileSync(path.join(e.parentPath, e.name)) }));
     expect(findLeaks(files, sought)).toEqual([]);
-  }, 120_000);
+  });
   it('opens a notebook from its first page below any path, runs it and names the slip, asking nothing of another host', async () => {
     const context = await browser.newContext({ viewport: { width: 1280, height: 1000 } });
     const page = await context.newPage();
@@ -137,5 +137,5 @@ describe('a JupyterLite site of the exercises', () => {
     expect(refused).toEqual([]);
     await shoot(page, 'published-site');
     await context.close();
-  }, 120_000);
+  });
 });

@@ -48,7 +48,7 @@ beforeAll(async () => {
     notebookWithOutputs(Object.values(await allViews())),
   );
   await page.locator('.ch-figure-card .main-svg').first().waitFor();
-}, 120_000);
+});
 afterAll(async () => {
   await browser?.close();
   await lab?.stop();
@@ -79,7 +79,7 @@ test('plotly figures follow the theme', async () => {
         .evaluate((svg) => getComputedStyle(svg).backgroundColor);
     await expect.poll(fill).toBe(paper);
   }
-}, 120_000);
+});
 
 test('nothing was asked of another host and nothing broke', () => {
   expect(foreign).toEqual([]);

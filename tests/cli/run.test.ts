@@ -138,4 +138,4 @@ it('leaves no process behind when it is stopped while a cell loops', async () =>
   child.kill('SIGTERM');
   expect(await ended).toBe(130);
   await expect.poll(() => family.filter(isAlive)).toEqual([]);
-}, 120_000);
+});

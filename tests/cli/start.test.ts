@@ -96,7 +96,7 @@ describe('npm start', () => {
     await exit;
     await noneLeft();
     expect(printed()).toContain('Stopped.');
-  }, 120_000);
+  });
 });
 
 describe('start.mjs', () => {
@@ -108,13 +108,13 @@ describe('start.mjs', () => {
     expect(await exit).toBe(0);
     await noneLeft();
     expect(printed()).toContain('Stopping JupyterLab (Ctrl-C)');
-  }, 120_000);
+  });
 
   it('takes JupyterLab with it even when it is killed', async () => {
     await start(process.execPath, script);
     child!.kill('SIGKILL');
     await noneLeft();
-  }, 120_000);
+  });
 
   it('ends when JupyterLab is shut down from the page', async () => {
     const folder = fs.mkdtempSync(path.join(os.tmpdir(), 'own-folder-'));
@@ -137,7 +137,7 @@ describe('start.mjs', () => {
     expect(await exit).toBe(0);
     await noneLeft();
     expect(printed()).toContain('JupyterLab was shut down.');
-  }, 120_000);
+  });
 });
 
 /** Runs a script of the checkout to its end; `text` is all that it prints. */
@@ -201,5 +201,5 @@ describe('wrong usage of start.mjs', () => {
     } finally {
       server.close();
     }
-  }, 120_000);
+  });
 });

@@ -141,4 +141,4 @@ describe('a notebook without Jupyter', () => {
     await expect(runNotebook({ nbformat: 4 })).rejects.toThrow('is not a notebook');
     await expect(runNotebook({ nbformat: 3, cells: [] })).rejects.toThrow('notebook format 3');
   });
-}, 120_000);
+});

@@ -100,7 +100,7 @@ beforeAll(async () => {
   });
   fs.writeFileSync(path.join(returned, 'dora.ipynb'), JSON.stringify(notebook));
   marks = await markClass(NOTEBOOK, returned, { out: path.join(home, 'marks') });
-}, 180_000);
+});
 afterAll(() => fs.rmSync(home, { recursive: true, force: true }));
 
 const total = (file: string) => of(file)?.questions.reduce((sum, q) => sum + q.marks, 0);

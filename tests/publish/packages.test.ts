@@ -26,7 +26,7 @@ beforeAll(async () => {
     path.join(ROOT, 'src', 'publish', 'package', 'build-packages.mjs')
   )) as { buildPackages(out: string): typeof packages };
   packages = buildPackages(path.join(home, 'out'));
-}, 120_000);
+});
 afterAll(() => fs.rmSync(home, { recursive: true, force: true }));
 
 const run = (program: string, words: string[], options: object = {}) =>

@@ -31,7 +31,7 @@ beforeAll(async () => {
   home = fs.mkdtempSync(path.join(os.tmpdir(), 'published-'));
   out = path.join(home, 'class');
   published = await publish(NOTEBOOKS, { out });
-}, 120_000);
+});
 afterAll(() => fs.rmSync(home, { recursive: true, force: true }));
 
 const read = (name: string) => fs.readFileSync(path.join(out, name));
@@ -61,7 +61,7 @@ describe('the exercises published', () => {
       const leaks = findLeaks(files, solution).map((l) => l.secret.text);
       for (const secret of solution) expect(leaks).toContain(secret.text);
     });
-  }, 120_000);
+  });
   it.each(['time-scales.json', 'nav-stars.json'])(
     'carry %s to the last digit, less what only people read',
     async (name) => {
