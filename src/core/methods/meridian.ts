@@ -80,7 +80,8 @@ export interface MeridianOptions {
 /**
  * Latitude from a meridian altitude. Upper transit: Lat = Dec ± zenith distance; lower transit: Lat = ±(Ho + polar
  * distance). The value is the latitude, north positive; its uncertainty that of the altitude. Source: Bowditch, meridian altitudes (from memory).
- * @throws OutOfRangeError without a DR; flags an altitude over 0.2′ from that at transit, by the DR's longitude
+ * @throws OutOfRangeError without a DR; flags an altitude over 0.2′ from that at transit, by the DR's longitude; one told to be the
+ * greatest when it is also over 6 minutes from transit
  */
 export function meridianAltitude(sight: Observed, options: MeridianOptions = {}): Working<Angle> {
   const o = observationOf(sight);
@@ -105,8 +106,11 @@ export function meridianAltitude(sight: Observed, options: MeridianOptions = {})
 
 /** Less than this the altitude may differ from that at transit without a word: twice the least that a drum or vernier shows. */
 const OFF_MERIDIAN_ARCMIN = 0.2;
-/** A greatest altitude is timed loosely: so far from the meridian, 12 minutes of time, it is another's. */
-const OFF_MERIDIAN_DEG = 3;
+/**
+ * A greatest altitude is timed loosely, and the DR's longitude may be out: 6 minutes of time. Farther off it is not the greatest
+ * (common practice, no source).
+ */
+const OFF_MERIDIAN_DEG = 1.5;
 /** To here the working by `exMeridian` says nothing against itself; lower transits it does not know. */
 const EX_MERIDIAN_DEG = 6.5;
 
@@ -124,7 +128,7 @@ function offMeridian(
   const { altDeg } = altitudeKernel(latDeg, dr.lonDeg, o.gha.degrees, decDeg);
   const transitDeg = lower ? Math.abs(latDeg + decDeg) - 90 : 90 - Math.abs(latDeg - decDeg);
   const off = Angle.degrees(Math.abs(transitDeg - altDeg));
-  if (maximum ? Math.abs(lha) <= OFF_MERIDIAN_DEG : off.arcminutes <= OFF_MERIDIAN_ARCMIN)
+  if (off.arcminutes <= OFF_MERIDIAN_ARCMIN || (maximum && Math.abs(lha) <= OFF_MERIDIAN_DEG))
     return [];
   const minutes = Math.abs(lha) * 4;
   const time = `${minutes.toFixed(minutes < 10 ? 1 : 0)} minutes of time ${lha > 0 ? 'past' : 'before'} the meridian`;
@@ -134,7 +138,7 @@ function offMeridian(
       : 'work it with exMeridian()';
   const greatest = `if it is the ${lower ? 'least' : 'greatest'} altitude seen, say { taken: 'maximum' }`;
   return [
-    `Not at transit: ${label(o)} is ${time} by the DR, where it stands ${off.arcminutes < 60 ? `${off.arcminutes.toFixed(1)}′` : off.toString()} ${lower ? 'above' : 'below'} its altitude on it; the latitude is out by that. Instead ${use}${maximum ? '' : `; ${greatest}`}.`,
+    `Not at transit: ${label(o)} is ${time} by the DR, where it stands ${off.arcminutes < 60 ? `${off.arcminutes.toFixed(1)}′` : off.toString()} ${lower ? 'above' : 'below'} its altitude on it; the latitude is out by that${maximum ? ' if time and DR are right' : ''}. Instead ${use}${maximum ? '' : `; ${greatest}`}.`,
   ];
 }
 

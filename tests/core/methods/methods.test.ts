@@ -151,6 +151,11 @@ describe('meridian altitude', () => {
       const told = Number(/stands (\d+\.\d)′ below/.exec(flag)?.[1]);
       expect(Math.abs(told - (a * minutes ** 2) / 60)).toBeLessThan(0.06);
       expect(meridianAltitude(o, { taken: 'maximum' }).flags).toEqual([]);
+      // A greatest altitude is timed loosely, but not by eleven minutes.
+      const late = seen('Sun', here, noon.plus(Duration.minutes(11)));
+      expect(meridianAltitude(late, { taken: 'maximum' }).flags[0]).toMatch(
+        /11 minutes of time past the meridian.*if time and DR are right/,
+      );
     },
   );
   test('so near transit that the drum does not show it, it says nothing', () => {
