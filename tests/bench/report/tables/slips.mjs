@@ -43,20 +43,13 @@ function singleReadings(figures) {
     'Can be told',
     'Reading and slip first',
     'Sight first',
-    twice ? 'Right : claimed, where named' : 'Right : claimed',
+    'Right : claimed, where named',
   ];
-  // Figures kept from before star rounds with one body twice were measured have the column of the slip made.
-  const lastColumn = twice
-    ? 'in all rounds where this slip was named first, how often it was the one made, beside the mean probability claimed for it; each slip made counts as often as it usually happens'
-    : 'how often the slip named first was the one made, beside the mean probability claimed for it, in all rounds not called clean';
   return [
     `One reading of a sight wrong, rounds of five stars with the default errors, ${trials} of each slip, ${clean.about.trials} clean.`,
     table(heads, rows),
-    `One reading wrong that can be told: reading and slip named first in ${all.value.toFixed(1)} % (${right} of ${told}). The last column: ${lastColumn}.`,
-    ...(twice
-      ? [
-          `A star noted under another name in both its sights, 40 minutes apart, with three others: named in ${twiceNamed} of ${twice}; under its own name called clean in ${twiceClean} of ${twice}.`,
-        ]
-      : []),
+    `One reading wrong that can be told: reading and slip named first in ${all.value.toFixed(1)} % (${right} of ${told}). The last column: ` +
+      'in all rounds where this slip was named first, how often it was the one made, beside the mean probability claimed for it; each slip made counts as often as it usually happens.',
+    `A star noted under another name in both its sights, 40 minutes apart, with three others: named in ${twiceNamed} of ${twice}; under its own name called clean in ${twiceClean} of ${twice}.`,
   ];
 }
