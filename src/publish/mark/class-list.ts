@@ -21,33 +21,29 @@ export function readClassList(text: string, file: string): ClassList {
   const list = asTable(text.replace(/^\uFEFF/, ''));
   if (list.students.length === 0)
     throw new PublishError(`The class list ${file} names nobody`, REMEDY);
-  const seen = new Map<string, string>();
+  const seen = new Set<string>();
   for (const { name } of list.students) {
-    const twin = seen.get(plainName(name));
-    if (twin !== undefined)
+    if (seen.has(plainName(name)))
       throw new PublishError(
         `The class list ${file} has '${name}' twice`,
         'give each student a name of their own, as they write it in their answers',
       );
-    seen.set(plainName(name), name);
+    seen.add(plainName(name));
   }
   return list;
 }
 
 function asTable(text: string): ClassList {
-  const first = text.split(/\r?\n/).find((line) => line.trim() !== '') ?? '';
+  const lines = text.split(/\r?\n/).map((line) => line.trim());
+  const first = lines.find((line) => line !== '') ?? '';
   const delimiter = [';', '\t', ','].find((mark) => nameColumn(first.split(mark)) >= 0);
-  const [head, ...rows] = [...scanCsv(text, delimiter ?? '\n')].map(({ cells }) => cells);
-  if (head === undefined) return { heads: [], students: [] };
   // Without a head each line is a name, whatever it holds: 'Lima, Ana'.
   if (delimiter === undefined)
     return {
       heads: [],
-      students: text
-        .split(/\r?\n/)
-        .map((line) => ({ name: line.trim(), more: [] }))
-        .filter(({ name }) => name !== ''),
+      students: lines.filter((name) => name !== '').map((name) => ({ name, more: [] })),
     };
+  const [head = [], ...rows] = [...scanCsv(text, delimiter)].map(({ cells }) => cells);
   const at = nameColumn(head);
   const others = head.map((_, i) => i).filter((i) => i !== at && head[i] !== '');
   return {

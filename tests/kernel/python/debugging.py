@@ -1,7 +1,6 @@
 """Breakpoints in cells, through the messages that JupyterLab's debugger sends (Jupyter protocol 5.5, debug_request)."""
 
 import os
-import queue
 import random
 import tempfile
 import time
@@ -9,7 +8,7 @@ import unittest
 
 from ipykernel.compiler import murmur2_x86
 from jupyter_client.manager import start_new_kernel
-from kernel_client import TIMEOUT, KernelCase
+from kernel_client import TIMEOUT, KernelCase, iopub
 
 CELL = """// from the deck log
 import { angle } from 'cocked-hat';
@@ -53,12 +52,7 @@ class Conversation:
         return reply["body"]
 
     def event(self, name, timeout=TIMEOUT):
-        end = time.monotonic() + timeout
-        while time.monotonic() < end:
-            try:
-                msg = self.client.get_iopub_msg(timeout=0.1)
-            except queue.Empty:
-                continue
+        for msg in iopub(self.client, timeout):
             if msg["msg_type"] != "debug_event":
                 continue
             self.events.append(msg["content"]["event"])

@@ -17,6 +17,20 @@ def check(msg, msg_type, msg_id):
     validate_message(msg, msg_type, msg_id)
 
 
+def iopub(client, timeout=TIMEOUT):
+    """Every message on the kernel's output channel as it comes, for so many seconds."""
+    end = time.monotonic() + timeout
+    while time.monotonic() < end:
+        try:
+            yield client.get_iopub_msg(timeout=0.2)
+        except queue.Empty:
+            continue
+
+
+def is_idle(msg):
+    return msg["msg_type"] == "status" and msg["content"]["execution_state"] == "idle"
+
+
 class Result:
     def __init__(self):
         self.messages = []
@@ -84,7 +98,7 @@ class KernelCase(unittest.TestCase):
                 self.other(msg)
                 continue
             check(msg, msg["msg_type"], msg_id)
-            if msg["msg_type"] == "status" and msg["content"]["execution_state"] == "idle":
+            if is_idle(msg):
                 break
             if msg["msg_type"] == "execute_input" and after_start and not started:
                 started = True
@@ -112,17 +126,12 @@ class KernelCase(unittest.TestCase):
 
     def await_text(self, msg_id):
         """Waits for the first text of a cell that runs, which it prints before it ends."""
-        end = time.monotonic() + TIMEOUT
-        while time.monotonic() < end:
-            try:
-                msg = self.client.get_iopub_msg(timeout=0.2)
-            except queue.Empty:
-                continue
+        for msg in iopub(self.client):
             if msg["parent_header"].get("msg_id") != msg_id:
                 continue
             if msg["msg_type"] == "stream":
                 return
-            if msg["msg_type"] == "status" and msg["content"]["execution_state"] == "idle":
+            if is_idle(msg):
                 break
         self.fail("no text while it ran")
 

@@ -1,12 +1,11 @@
 """Messages of the protocol besides those that jupyter_kernel_test sends."""
 
 import json
-import queue
 import time
 import unittest
 
 import psutil
-from kernel_client import TIMEOUT, KernelCase
+from kernel_client import TIMEOUT, KernelCase, iopub, is_idle
 
 
 class MessageTests(KernelCase):
@@ -167,15 +166,10 @@ class MessageTests(KernelCase):
     def idle(self, msg_id):
         """All output of a request, up to its idle status."""
         sent = []
-        end = time.monotonic() + TIMEOUT
-        while time.monotonic() < end:
-            try:
-                msg = self.client.get_iopub_msg(timeout=0.2)
-            except queue.Empty:
-                continue
+        for msg in iopub(self.client):
             if msg["parent_header"].get("msg_id") != msg_id:
                 continue
-            if msg["msg_type"] == "status" and msg["content"]["execution_state"] == "idle":
+            if is_idle(msg):
                 return sent
             sent.append(msg)
         self.fail("no idle status")
